@@ -17,6 +17,7 @@ from panelart.messages import sheets_lists as said
 from panelart.model.layout import FACE, CutOpening, Layout, Pitch
 from panelart.model.panel import Panel
 from panelart.sheets.lists import listed, mm
+from panelart.texts.cells import unguarded
 
 COLUMNS = ("feature", "measure", "nominal_mm", "minimum_mm", "maximum_mm", "method", "piece", "measured_mm")
 
@@ -182,12 +183,18 @@ def _text(data: bytes) -> str:
         raise MeasuredError(said.not_utf8(byte=error.start)) from None
 
 
+def _table(data: bytes) -> csv.DictReader[str]:
+    """The rows by their columns, whatever parts them: comma, semicolon or tab. Raises MeasuredError."""
+    text = _text(data)
+    return csv.DictReader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count))
+
+
 def read_measured(data: bytes) -> tuple[Measured, ...]:
     """Measured values from a table with the columns feature, measure, piece and measured_mm; empty values are skipped.
 
     Raises MeasuredError.
     """
-    rows = csv.DictReader(io.StringIO(_text(data)))
+    rows = _table(data)
     needed = ("feature", "measure", "measured_mm")
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
@@ -197,15 +204,20 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         written = (row["measured_mm"] or "").strip()
         if not written:
             continue
+        if None in row:
+            raise MeasuredError(said.cells_beyond_columns(line=rows.line_num))
         value = _length(written, rows.line_num)
         piece = (row.get("piece") or "1").strip() or "1"
-        feature, measure = (row["feature"] or "").strip(), (row["measure"] or "").strip()
+        feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
         found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
     return tuple(found)
 
 
 def _length(written: str, line: int) -> float:
     """A measured length in mm. Raises MeasuredError."""
+    whole, comma, part = written.partition(",")
+    if comma and whole.lstrip("+-").isdigit() and part.isdigit():
+        raise MeasuredError(said.decimal_comma(line=line, found=written, meant=f"{whole}.{part}"))
     try:
         value = float(written)
     except ValueError:
@@ -220,7 +232,7 @@ def specs_of(data: bytes) -> tuple[str, ...]:
 
     Raises MeasuredError as `read_measured`.
     """
-    rows = csv.DictReader(io.StringIO(_text(data)))
+    rows = _table(data)
     return tuple(dict.fromkeys(spec for row in rows if (spec := (row.get("spec") or "").strip())))
 
 
