@@ -168,7 +168,7 @@ def decimal_comma(line: Count, found: Quoted, meant: Quoted) -> None:
 
 @message
 def cells_beyond_columns(line: Count) -> None:
-    """Line {line} has more cells than line 1 has columns; a decimal comma parts cells: write a decimal point, as 12.34"""
+    """Line {line} has more cells than line 1 has columns; write decimals with a point, 12.34: a comma parts cells"""
 
 
 @message

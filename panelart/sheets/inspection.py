@@ -6,6 +6,7 @@ import csv
 import io
 import math
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
@@ -183,10 +184,8 @@ def _text(data: bytes) -> str:
         raise MeasuredError(said.not_utf8(byte=error.start)) from None
 
 
-def _table(data: bytes) -> csv.DictReader[str]:
-    """The rows by their columns, whatever parts them: comma, semicolon or tab. Raises MeasuredError."""
-    text = _text(data)
-    return csv.DictReader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count))
+_BEYOND: Final = "\0"
+"""The name of the cells of a row beyond the last column, which no column has."""
 
 
 def read_measured(data: bytes) -> tuple[Measured, ...]:
@@ -194,7 +193,7 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
 
     Raises MeasuredError.
     """
-    rows = _table(data)
+    rows = csv.DictReader(io.StringIO(_text(data)), restkey=_BEYOND)
     needed = ("feature", "measure", "measured_mm")
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
@@ -204,7 +203,7 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         written = (row["measured_mm"] or "").strip()
         if not written:
             continue
-        if None in row:
+        if any(cell.strip() for cell in row.get(_BEYOND) or ()):
             raise MeasuredError(said.cells_beyond_columns(line=rows.line_num))
         value = _length(written, rows.line_num)
         piece = (row.get("piece") or "1").strip() or "1"
@@ -232,7 +231,7 @@ def specs_of(data: bytes) -> tuple[str, ...]:
 
     Raises MeasuredError as `read_measured`.
     """
-    rows = _table(data)
+    rows = csv.DictReader(io.StringIO(_text(data)))
     return tuple(dict.fromkeys(spec for row in rows if (spec := (row.get("spec") or "").strip())))
 
 
