@@ -184,7 +184,7 @@ def figure_of(title: Word, source: Word) -> None:
 
 @message
 def beyond_memory(figure: Word, play: Mm) -> None:
-    """{figure}, which may be {play} out at most"""
+    """opening against {figure}, from memory, at most {play} out"""
 
 
 @message

@@ -194,7 +194,7 @@ def test_phase_and_ways_may_differ_from_the_other_part_and_are_told() -> None:
     )
     assert (part.motion.phase, part.motion.ways[0].index) == (15.0, 36.0)
     assert "one position at 15°" in part_page(part)
-    assert json.loads(part_json(part))["operation"]["phase_deg"] == 15.0
+    assert json.loads(part_json(part))["part"]["operation"]["phase_deg"] == 15.0
 
 
 def test_a_blank_phase_stays_as_it_was() -> None:
