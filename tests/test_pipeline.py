@@ -171,7 +171,7 @@ def test_capitals_are_as_high_on_the_raster_as_was_asked(cap: float) -> None:
 
 
 def test_scale_numerals_stand_on_their_true_angles(demo) -> None:
-    """RV1 of the demo: 0 to 30 V over the 270 degrees of its part about (87, 34). Marks read from the PDF, angles by atan2."""
+    """RV1 of the demo: 0 to 30 V over the 270 degrees of its part about (87, 34). Marks read from the PDF, by atan2."""
     centre = np.array([87.0, 34.0])
     angles = []
     for points in subpaths_in_pdf(demo["artwork.pdf"], "legend-white"):

@@ -24,6 +24,12 @@ from panelart.source.schema import Field, Fields, Value, decimal
 LARGEST: Final = 1e6
 """The largest number that is accepted: a kilometre, or the square millimetres of a square metre."""
 
+EITHER_SIGN: Final = frozenset({"turn", "passes_turn", "x", "y"})
+"""Dimensions that may be less than zero."""
+
+_MAY_BE_NOTHING: Final = frozenset({"projection", "depth", "radius", "minimum", "travel"})
+"""Dimensions that may be zero: a face that is flush, a corner that is sharp."""
+
 _BRACES: Final = re.compile(r"\{([^{}]*)\}")
 
 
@@ -145,6 +151,8 @@ class EntryContext(Struct, frozen=True, kw_only=True):
                 said.accepted_span(),
             )
         tolerance = self.deviations(written, table.TOLERANCE)
+        if tolerance is not None:
+            self._require_sense(name, value, tolerance, written.where(table.TOLERANCE))
         return Figure(
             name=name,
             value=value,
@@ -160,7 +168,23 @@ class EntryContext(Struct, frozen=True, kw_only=True):
         tolerance = self._pair(written[field])
         if tolerance is not None and not tolerance[0] <= tolerance[1]:
             raise self.refuse(written.where(field), said.deviations_reversed(*tolerance), said.accepted_deviations())
+        if tolerance == (0, 0):
+            raise self.refuse(written.where(field), said.band_of_nothing(), said.band_or_none())
         return tolerance
+
+    def _require_sense(self, name: str, value: float, tolerance: tuple[float, float], where: Where) -> None:
+        """Refuse deviations that make nothing of a dimension, or that do not have it between its limits."""
+        lowest, highest = round(value + tolerance[0], 6), round(value + tolerance[1], 6)
+        if value > 0 and (lowest < 0 or (lowest == 0 and name not in _MAY_BE_NOTHING)) and name not in EITHER_SIGN:
+            told = said.lower_limit(name, value, tolerance[0], lowest)
+            raise self.refuse(where, told, said.deviations_not_limits())
+        if lowest <= value <= highest:
+            return
+        if tolerance[0] > value / 2:  # the limits themselves, where deviations stand
+            lowest, highest = tolerance
+        nominal = value if lowest <= value <= highest else round((lowest + highest) / 2, 6)
+        hint = said.write_within_limits(nominal, round(lowest - nominal, 6), round(highest - nominal, 6))
+        raise self.refuse(where, said.outside_own_limits(name, value, *tolerance), hint)
 
     def pair(self, amounts: tuple[Value[str], ...]) -> tuple[float, float]:
         """Two numbers. Raises UnusableError when one of them was left out because of its problem."""

@@ -99,6 +99,8 @@ def _motion(motion: Motion) -> Fact:
         how.append(ACTIONS[motion.action]())
     if motion.stops is not None:
         how.append(STOPS[motion.stops]())
+    if motion.phase is not None:
+        how.append(said.phase(angle=motion.phase))
     return Fact(
         heading=said.motion(how=how),
         lines=(

@@ -225,20 +225,20 @@ class _Listing:
             raise entry.context.refuse(where, said.like_itself(name), said.like_other())
         self._making.add(name)
         try:
-            base = self.made_component(like) if like != name and like in self.parts else self._other(like, where)
+            base = self.made_component(like) if like != name and like in self.parts else self._other(like, where, name)
         finally:
             self._making.discard(name)
         if base is None:
             raise UnusableError
         return variants.variant(entry.fields, name, base, entry.context, self._file)
 
-    def _other(self, name: str, where: Where) -> Component | None:
+    def _other(self, name: str, where: Where, entry: str) -> Component | None:
+        """A part of the files before this one, that an entry is like; None when there is none, which is told."""
         try:
             return self._named(name)
         except KeyError:
-            self._problems.add(
-                where, said.unknown_part(name), did_you_mean(name[:40], (*names(), *self.parts), said.parts())
-            )
+            known = (*names(), *(part for part in self.parts if part != entry))
+            self._problems.add(where, said.unknown_part(name), did_you_mean(name[:40], known, said.parts()))
             return None
 
     def made_knob(self, name: str) -> KnobEntry | None:

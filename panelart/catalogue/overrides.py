@@ -5,7 +5,7 @@
     front, rear                 dimensions of an envelope, by what it is: front: {nut: {across_flats: 17}}
     shaft                       diameter, length
     thickness                   minimum, maximum
-    motion                      rotation, electrical, turns, detents, travel, throw
+    motion                      rotation, electrical, turns, detents, travel, throw; phase, ways
 
 What is changed counts as the designer's own figure; the rest keeps its source.
 """
@@ -19,11 +19,13 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.catalogue import table
-from panelart.catalogue.context import GIVEN, EntryContext, Standing, UnusableError
+from panelart.catalogue.context import EITHER_SIGN, GIVEN, EntryContext, Standing, UnusableError
 from panelart.catalogue.covering import uncovered
 from panelart.catalogue.entries import shaft_of
+from panelart.catalogue.motions import contradictions
 from panelart.catalogue.outlines import DIMENSIONS, UNITS, outline_of
 from panelart.catalogue.spacing import spaced, spacings
+from panelart.catalogue.traits import ways_of
 from panelart.diagnostics import Where, did_you_mean, one_of
 from panelart.figure import Figure
 from panelart.geometry import Contour, Vector
@@ -276,12 +278,46 @@ _MOTIONS: Final = {"rotation": "deg", "electrical": "deg", "turns": "", "detents
 def _with_motion(component: Component, value: Mapping, where: Where, context: Changing) -> Component:
     if component.motion.kind is MotionKind.NONE:
         raise context.refuse(where, said.no_motion(component.name), said.define_part())
+    figures = tuple(entry for entry in value.entries if entry.key.text not in _LAID)
     there = [Figure(name=name, value=0.0, sources=(), known=GIVEN.known) for name in _MOTIONS]
-    changes = _written(value, there, "motion", component, context, _MOTIONS)
+    changes: dict[str, object] = {}
+    if figures or not value.entries:
+        of_figures = replace(value, entries=figures)
+        changes |= _written(of_figures, there, "motion", component, context, (*_MOTIONS, *_LAID))
+    changes |= _laid(value, context)
     if "electrical" in changes:
         # What was measured is the angle of the part in hand, whatever its law.
-        return replace(component, motion=replace(component.motion, **{**changes, "tapers": ()}))
-    return replace(component, motion=replace(component.motion, **changes))
+        changes["tapers"] = ()
+    made = replace(component.motion, **changes)
+    places = {entry.key.text: entry.value.where for entry in value.entries}
+    refused = [context.refuse(places.get(one.key, value.where), one.says, one.accepts) for one in contradictions(made)]
+    if refused:
+        raise refused[0]
+    return replace(component, motion=made)
+
+
+_LAID: Final = (table.PHASE.name, table.WAYS.name)
+"""What says where the positions of a control lie."""
+
+
+def _laid(value: Mapping, context: Changing) -> dict[str, object]:
+    """The phase and the ways of turning that are written; a blank of a form is passed over. Raises UnusableError."""
+    found: dict[str, object] = {}
+    for entry in value.entries:
+        blank = context.blanks and isinstance(entry.value, Scalar) and entry.value.empty
+        if entry.key.text not in _LAID or blank:
+            continue
+        if entry.key.text == table.PHASE.name:
+            phase = table.AMOUNT.parse(entry.value, context.problems)
+            if phase is None:
+                raise UnusableError
+            found[table.PHASE.name] = context.number(phase)
+        else:
+            ways = table.WAYS.kind.parse(entry.value, context.problems)
+            if ways is None:
+                raise UnusableError
+            found[table.WAYS.name] = ways_of(ways, context.above, context)
+    return found
 
 
 def _written(
@@ -333,13 +369,10 @@ def _read(name: str, value: Node, context: Changing) -> Figure | None:
     if written is None:
         return None
     figure = context.figure(name, written, context.above, _unit(name))
-    if name not in _EITHER_SIGN and figure.value < 0:
+    if name not in EITHER_SIGN and figure.value < 0:
         context.problems.add(value.where, of_parts.dimension_is(name, figure.value), of_parts.zero_or_more())
         return None
     return figure
-
-
-_EITHER_SIGN: Final = frozenset({"turn", "passes_turn", "x", "y"})
 
 
 def _unit(name: str) -> str:

@@ -649,7 +649,7 @@ CHANGES: Final = (
     Field(
         "motion",
         _AS_THERE,
-        doc="Figures of its motion: rotation, electrical, throw, travel.",
+        doc="Its motion: rotation, electrical, turns, detents, travel, throw, phase, ways.",
         otherwise="as in the other part",
     ),
 )

@@ -5,7 +5,7 @@ That is its motion, circuit, look, fasteners, board, mass, and whether it was cu
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from itertools import pairwise
 from typing import Final
 
@@ -13,16 +13,19 @@ from msgspec.structs import replace
 
 from panelart.catalogue import table
 from panelart.catalogue.context import EntryContext, Pieces, Standing, UnusableError, each, line_of, lines_of
+from panelart.catalogue.motions import contradictions
 from panelart.catalogue.standing import is_of_hole
 from panelart.catalogue.table import WordKind, Written
 from panelart.figure import Figure, Known
 from panelart.messages import catalogue as said
+from panelart.messages import catalogue_motions as of_motions
+from panelart.messages import figures
 from panelart.model.circuit import Circuit, CircuitKind, SafetyFunction
 from panelart.model.component import Opening
 from panelart.model.fasteners import Board, Fastener
 from panelart.model.look import FaceDetail, Lit, Look
 from panelart.model.motion import FULL_TURN, STILL, Action, Motion, MotionKind, Stops, Way
-from panelart.source.schema import Field, Fields
+from panelart.source.schema import Field, Fields, Value
 
 
 def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
@@ -41,7 +44,7 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
     pieces = Pieces()
     found: dict[str, Figure | None] = {}
     with pieces:
-        ways = each(written[table.WAYS], lambda way: (_way(way, standing, context),))
+        ways = ways_of(written[table.WAYS], standing, context)
     for field, unit in _MOTION_FIGURES:
         with pieces:
             found[field.name] = _positive(written, field, unit, standing, context)
@@ -51,7 +54,7 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
     action = _word(written, table.ACTION, table.ACTIONS, context)
     stops = _word(written, table.STOPS, table.STOPPED, context)
     phase, tab = written[table.PHASE], written[table.TAB]
-    return Motion(
+    made = Motion(
         kind=kind,
         action=Action(action) if action else None,
         ways=ways,
@@ -61,6 +64,11 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
         tapers=tapers,
         **found,
     )
+    places = {field.name: written.where(field) for field in table.OPERATION.fields}
+    refused = [context.refuse(places[one.key], one.says, one.accepts) for one in contradictions(made)]
+    if refused:
+        raise refused[0]
+    return made
 
 
 _MOTION_FIGURES: Final = (
@@ -95,21 +103,30 @@ def _word(fields: Fields, field: Field[str], kind: WordKind, context: EntryConte
     return "" if word is None else context.word(word, kind)
 
 
+def ways_of(listed: Iterable[Value[Fields]] | None, above: Standing, context: EntryContext) -> tuple[Way, ...]:
+    """The ways in which a turned control is made. Raises UnusableError."""
+    return each(listed, lambda way: (_way(way, above, context),))
+
+
 def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
     standing = context.standing(fields, above)
     angles, positions = fields[table.WAY_ANGLES], fields[table.WAY_POSITIONS]
+    if angles and fields.written(table.WAY_INDEX):
+        raise context.refuse(fields.key_where(table.WAY_INDEX), of_motions.angles_and_index(), said.angles_or_index())
     if angles:
         marks = tuple(context.number(angle.value) for angle in angles)
         rising = all(one < two for one, two in pairwise(marks))
         if not rising or marks[-1] - marks[0] >= FULL_TURN:
             raise context.refuse(
-                fields.where(table.WAY_ANGLES), said.angles_out_of_order(marks), said.angles_clockwise()
+                fields.where(table.WAY_ANGLES),
+                said.angles_out_of_order([figures.plain(mark) for mark in marks]),
+                said.angles_clockwise(),
             )
-        figures = tuple(
+        sure = tuple(
             Figure(name="angle", value=mark, sources=standing.sources, known=standing.known, unit="deg")
             for mark in marks
         )
-        return Way(angles=marks, fewest=len(marks), most=len(marks), figures=figures)
+        return Way(angles=marks, fewest=len(marks), most=len(marks), figures=sure)
     index = _positive(fields, table.WAY_INDEX, "deg", standing, context)
     if index is None:
         raise context.refuse(fields.place, said.way_without_angles(), said.angles_or_index())

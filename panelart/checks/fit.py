@@ -10,6 +10,7 @@ from typing import Final
 import shapely
 from msgspec.structs import replace
 
+from panelart.catalogue.standing import is_of_hole
 from panelart.checks import measuring
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import BASES, Basis, Limit
@@ -25,7 +26,7 @@ from panelart.geometry.polygons import polygon
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.component import Component
+from panelart.model.component import Component, Opening
 
 _PASSES: Final = "passes_"
 """How the catalogue's names begin for figures of what must pass."""
@@ -86,6 +87,9 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     The finished opening is the opening as cut less the coat, at the maximum coat thickness. Measured is the shortfall
     on one side: how far what must pass extends beyond the finished opening.
 
+    A size from memory makes this a warning, unless the opening is the designer's own figure and too small by more than
+    memory errs: 0.5 mm or 5 % of the size, whichever is more.
+
     Source: the part's own size from its catalogue entry; the coat thickness from the spec.
     Fix: a larger opening, a thinner coat, or masking.
     Fails: a bushing of 12.0 mm through an opening of 12.1 mm that a coat of 0.08 mm reduces to 11.94 mm.
@@ -114,7 +118,7 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
                 subject=things.opening(name=opening.name),
                 other=said.with_coat(thickness=thickness) if thickness and not opening.bare else said.uncoated(),
                 measured=short,
-                limit=_through_limit(survey.component(opening.ref), number, limit),
+                limit=_through_limit(survey.component(opening.ref), number, limit, short),
                 bound=Bound.MAXIMUM,
             )
 
@@ -132,8 +136,15 @@ opening_too_small_after_coat.cases(
 )
 
 
-def _through_limit(component: Component | None, number: int, limit: Limit) -> Limit:
-    """The limit with the standing of the size that must pass: from memory when one of its figures is."""
+_MEMORY_ERRS: Final = (0.5, 0.05)
+"""By how much a size from memory may be out at most: mm, or a share of the size where that is more. Our estimate."""
+
+
+def _through_limit(component: Component | None, number: int, limit: Limit, short: float) -> Limit:
+    """The limit with the standing of the size that must pass: from memory when one of its figures is.
+
+    An opening by the designer's own figure that is `short` by more than memory errs stands as given.
+    """
     openings = component.openings if component is not None else ()
     if component is None or number >= len(openings):
         return limit
@@ -142,8 +153,28 @@ def _through_limit(component: Component | None, number: int, limit: Limit) -> Li
         return limit
     from_memory = [figure for figure in figures if figure.known is Known.MEMORY]
     figure = (from_memory or figures)[0]
-    return replace(
-        limit, source=of_limits.figure_of(title=component.title, source=figure.source), basis=BASES[figure.known]
+    source = of_limits.figure_of(title=component.title, source=figure.source)
+    play = _play_of_memory(openings[number])
+    if from_memory and _is_own(openings[number]) and 2 * short > play + ROUNDING:
+        return replace(limit, source=of_limits.beyond_memory(figure=source, play=play), basis=Basis.GIVEN)
+    return replace(limit, source=source, basis=BASES[figure.known])
+
+
+def _play_of_memory(opening: Opening) -> float:
+    """By how much what must pass may be out at most where it is from memory, from wall to wall in mm."""
+    least, share = _MEMORY_ERRS
+    if opening.passes is None:
+        return least
+    bounds = opening.passes.bounds
+    return max(least, round(share * max(bounds.width, bounds.height), 2))
+
+
+def _is_own(opening: Opening) -> bool:
+    """Whether a dimension of the opening is the designer's own figure."""
+    return any(
+        figure.known is Known.GIVEN
+        for figure in opening.figures
+        if is_of_hole(figure) and not figure.name.startswith(_PASSES)
     )
 
 

@@ -13,6 +13,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import component_lists_files as said
+from panelart.texts.cells import unguarded
 
 MAX_BYTES: Final = 5_000_000
 """The largest file that is read, packed or not."""
@@ -116,7 +117,7 @@ def _rows(text: str, delimiter: str, file: str) -> list[Row]:
 
 
 def _tidy(cell: str) -> str:
-    return " ".join(cell.replace("\xa0", " ").split())
+    return unguarded(" ".join(cell.replace("\xa0", " ").split()))
 
 
 def _quality(rows: list[Row], known: Callable[[Sequence[str]], int]) -> tuple[int, float]:

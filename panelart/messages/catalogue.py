@@ -286,6 +286,36 @@ def accepted_deviations() -> None:
 
 
 @message
+def band_of_nothing() -> None:
+    """Both deviations are 0"""
+
+
+@message
+def band_or_none() -> None:
+    """Write the deviations allowed, for example [0, 0.4] for +0.4/0, or leave out the tolerance."""
+
+
+@message
+def lower_limit(name: Quoted, value: Number, lower: Number, limit: Number) -> None:
+    """Lower limit of {name} is {limit}: {value} with the deviation {lower}"""
+
+
+@message
+def deviations_not_limits() -> None:
+    """Accepted: deviations from the value, not limits, such as [0, 0.4] for +0.4/0"""
+
+
+@message
+def outside_own_limits(name: Quoted, value: Number, lower: Number, upper: Number) -> None:
+    """{name} is {value}, outside its own limits by the deviations [{lower}, {upper}]"""
+
+
+@message
+def write_within_limits(value: Number, lower: Number, upper: Number) -> None:
+    """Write value: {value}, tolerance: [{lower}, {upper}]."""
+
+
+@message
 def dimension_is(name: Quoted, value: Number) -> None:
     """{name} is {value}"""
 
@@ -438,7 +468,7 @@ def angles_or_index() -> None:
 
 @message
 def positions_of_index(fewest: Number, most: Number, index: Degrees) -> None:
-    """{fewest} to {most} positions with an index of {index}°"""
+    """{fewest} to {most} positions with an index of {index}"""
 
 
 @message

@@ -80,6 +80,11 @@ def no_stops() -> None:
     """no stops"""
 
 
+@message
+def phase(angle: Degrees) -> None:
+    """one position at {angle}"""
+
+
 @counted("{count} positions")
 def positions_marked(count: Count) -> None:
     """{count} position"""

@@ -183,6 +183,11 @@ def figure_of(title: Word, source: Word) -> None:
 
 
 @message
+def beyond_memory(figure: Word, play: Mm) -> None:
+    """opening against {figure}, from memory, at most {play} out"""
+
+
+@message
 def twice_spread(spread: Mm, source: Word) -> None:
     """ink spread of {spread} at each edge of a gap; {source}"""
 

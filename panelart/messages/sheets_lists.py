@@ -162,6 +162,16 @@ def not_a_length(line: Count, found: Quoted) -> None:
 
 
 @message
+def decimal_comma(line: Count, found: Quoted, meant: Quoted) -> None:
+    """Line {line}: {found} has a decimal comma; write {meant}, with a decimal point"""
+
+
+@message
+def cells_beyond_columns(line: Count) -> None:
+    """Line {line} has more cells than line 1 has columns; write decimals with a point, 12.34: a comma parts cells"""
+
+
+@message
 def no_such_size(line: Count, measure: Quoted, feature: Quoted) -> None:
     """Line {line}: the panel has no {measure} of {feature}"""
 

@@ -18,6 +18,7 @@ from panelart.messages import Message, press
 from panelart.messages import press_pieces as said
 from panelart.press.bed import Load, Nest, Spot
 from panelart.press.bed_marks import lettered_number, origin_mark
+from panelart.texts.cells import guarded_row
 
 COLUMNS = ("load", "piece", "panel", "x_mm", "y_mm", "turn_deg", "jig", "pocket")
 
@@ -60,7 +61,7 @@ def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) ->
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     names = list(dict.fromkeys(name for rows in values for row in rows[:1] for name in row))
-    writer.writerow((*COLUMNS, *names))
+    writer.writerow(guarded_row((*COLUMNS, *names)))
     turns = [iter(rows) for rows in values]
     for which, load in enumerate(nested.loads, 1):
         pockets = nested.jigs[load.jig]
@@ -69,7 +70,7 @@ def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) ->
             place = f"{spot.at.x:.3f}", f"{spot.at.y:.3f}", "90" if spot.turned else "0"
             own = next(turns[spot.kind], {}) if turns else {}
             line = (which, number, name, *place, load.jig + 1, pockets.index(spot) + 1)
-            writer.writerow((*line, *(own.get(key, "") for key in names)))
+            writer.writerow(guarded_row((*line, *(own.get(key, "") for key in names))))
     return text.getvalue().encode("utf-8")
 
 

@@ -34,6 +34,7 @@ from panelart.model.panel import Anchor, Art, FreeText, LegendRequest, Panel, Pl
 from panelart.model.variables import CodeRequest, Variable
 from panelart.spec.art import drawn_code
 from panelart.spec.lettered import spelled_for
+from panelart.texts.cells import unguarded
 
 DATE: Final = "date"
 """The variable that takes the run's date where the table has no such column."""
@@ -83,7 +84,8 @@ def _table(data: bytes, file: str) -> list[list[str]]:
     """The cells of a table, whatever parts them: comma, semicolon or tab. Raises SpecError."""
     try:
         text = data.decode("utf-8-sig")
-        return list(csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count)))
+        rows = csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count))
+        return [[unguarded(cell) for cell in row] for row in rows]
     except (UnicodeDecodeError, csv.Error) as error:
         raise SpecError([Problem(where=Where(file, 1, 1), says=said.table_unreadable(reason=str(error)))]) from None
 

@@ -6,6 +6,7 @@ import csv
 import io
 import math
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
@@ -17,6 +18,7 @@ from panelart.messages import sheets_lists as said
 from panelart.model.layout import FACE, CutOpening, Layout, Pitch
 from panelart.model.panel import Panel
 from panelart.sheets.lists import listed, mm
+from panelart.texts.cells import unguarded
 
 COLUMNS = ("feature", "measure", "nominal_mm", "minimum_mm", "maximum_mm", "method", "piece", "measured_mm")
 
@@ -182,12 +184,16 @@ def _text(data: bytes) -> str:
         raise MeasuredError(said.not_utf8(byte=error.start)) from None
 
 
+_BEYOND: Final = "\0"
+"""The name of the cells of a row beyond the last column, which no column has."""
+
+
 def read_measured(data: bytes) -> tuple[Measured, ...]:
     """Measured values from a table with the columns feature, measure, piece and measured_mm; empty values are skipped.
 
     Raises MeasuredError.
     """
-    rows = csv.DictReader(io.StringIO(_text(data)))
+    rows = csv.DictReader(io.StringIO(_text(data)), restkey=_BEYOND)
     needed = ("feature", "measure", "measured_mm")
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
@@ -197,15 +203,20 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         written = (row["measured_mm"] or "").strip()
         if not written:
             continue
+        if any(cell.strip() for cell in row.get(_BEYOND) or ()):
+            raise MeasuredError(said.cells_beyond_columns(line=rows.line_num))
         value = _length(written, rows.line_num)
         piece = (row.get("piece") or "1").strip() or "1"
-        feature, measure = (row["feature"] or "").strip(), (row["measure"] or "").strip()
+        feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
         found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
     return tuple(found)
 
 
 def _length(written: str, line: int) -> float:
     """A measured length in mm. Raises MeasuredError."""
+    whole, comma, part = written.partition(",")
+    if comma and whole.lstrip("+-").isdigit() and part.isdigit():
+        raise MeasuredError(said.decimal_comma(line=line, found=written, meant=f"{whole}.{part}"))
     try:
         value = float(written)
     except ValueError:

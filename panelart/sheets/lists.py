@@ -21,6 +21,7 @@ from panelart.marking.separation import Separations
 from panelart.model.component import Component
 from panelart.model.layout import FACE, CutOpening, Layout
 from panelart.model.panel import Panel, Part
+from panelart.texts.cells import guarded_row
 
 HOLES = (
     "hole", "ref", "role", "x_mm", "y_mm", "turn_deg", "form",
@@ -168,5 +169,5 @@ def listed(panel: Panel, heading: Sequence[str], rows: Iterable[Sequence[str]]) 
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow((*heading, *STATE))
-    writer.writerows((*row, *state) for row in rows)
+    writer.writerows(guarded_row((*row, *state)) for row in rows)
     return text.getvalue().encode("utf-8")

@@ -22,6 +22,7 @@ from panelart.model.component import Component, Role
 from panelart.model.panel import Panel, Part
 from panelart.sheets.fastening import Counted, counted, mass_told
 from panelart.sheets.orders import order_of
+from panelart.texts.cells import guarded_row
 
 COLUMNS: Final = (
     "kind", "part", "title", "quantity", "total", "refs", "standard", "note",
@@ -200,7 +201,7 @@ def purchasing_csv(panel: Panel) -> bytes:
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(COLUMNS)
-    writer.writerows(_rows(panel))
+    writer.writerows(map(guarded_row, _rows(panel)))
     return text.getvalue().encode("utf-8")
 
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from panelart.model.panel import Panel
 from panelart.sheets.lists import mm, parts_csv
+from panelart.texts.cells import guarded, guarded_row
 
 PANELS = ("panel", "title", "number", "revision", "spec", "width_mm", "height_mm", "parts")
 
@@ -27,7 +28,7 @@ def panels_csv(panels: Mapping[str, Panel]) -> bytes:
         )
         for name, panel in panels.items()
     ]
-    return _csv([PANELS, *rows])
+    return _csv([PANELS, *map(guarded_row, rows)])
 
 
 def set_parts_csv(panels: Mapping[str, Panel]) -> bytes:
@@ -36,11 +37,11 @@ def set_parts_csv(panels: Mapping[str, Panel]) -> bytes:
     for name, panel in panels.items():
         heading, *rows = csv.reader(io.StringIO(parts_csv(panel).decode("utf-8")))
         found += [] if found else [("of", *heading)]
-        found += [(name, *row) for row in rows]
+        found += [(guarded(name), *row) for row in rows]
     return _csv(found)
 
 
-def _csv(rows: list[tuple[str, ...]]) -> bytes:
+def _csv(rows: Sequence[Sequence[str]]) -> bytes:
     text = io.StringIO()
     csv.writer(text, lineterminator="\n").writerows(rows)
     return text.getvalue().encode("utf-8")

@@ -16,6 +16,7 @@ from collections.abc import Callable, Mapping
 from typing import Final
 
 from panelart.canonical import Struct
+from panelart.texts.cells import unguarded
 
 PNG_HEAD: Final = b"\x89PNG\r\n\x1a\n"
 LONGEST_HEAD: Final = 8000
@@ -76,7 +77,9 @@ def lines_of(name: str, data: bytes) -> tuple[Line, ...]:
     member = next((column for column in _MEMBER_COLUMNS if rows and _MEMBER_COLUMNS[column] <= rows[0].keys()), "")
     if not member:
         return ()
-    lines = (Line(member=row[member] or "", state=_state(_row(row)), whole=member == "panel") for row in rows)
+    lines = (
+        Line(member=unguarded(row[member] or ""), state=_state(_row(row)), whole=member == "panel") for row in rows
+    )
     return tuple(dict.fromkeys(line for line in lines if line.state.spec))
 
 
@@ -92,7 +95,7 @@ def _row(row: Mapping[str, str]) -> Mapping[str, str]:
     # In the list of a set's panels `panel` is the name in the set; there the number has a column of its own.
     number = "number" if "number" in row else "panel"
     columns = (("number", number), ("revision", "revision"), ("spec", "spec"))
-    return {key: row.get(column) or "" for key, column in columns}
+    return {key: unguarded(row.get(column) or "") for key, column in columns}
 
 
 def _state(told: Mapping[str, str]) -> State:

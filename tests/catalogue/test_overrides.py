@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from panelart import catalogue
+from panelart.diagnostics import SpecError
 from panelart.figure import Known
 from panelart.geometry import Point
 from panelart.model.component import Component, Role
@@ -156,3 +157,31 @@ def test_what_cannot_be_changed_in_place(text: str, place: str, message: str, hi
     assert [str(problem.where) for problem in found] == [f"panel.yaml:{place}"]
     assert message in found[0].message
     assert hint in found[0].hint
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "told"),
+    [
+        ("toggle-12", "{motion: {rotation: 270}}", "'rotation' does not apply to the motion 'lever'"),
+        ("pushbutton-22", "{motion: {throw: 20}}", "'throw' does not apply to the motion 'push'"),
+        ("rotary-m10", "{motion: {detents: 2.5}}", "2.5 detents in one turn"),
+        ("rotary-m10", "{motion: {phase: 400}}", "Phase is 400°"),
+        ("toggle-12", "{motion: {ways: [{index: 30}]}}", "'ways' does not apply to the motion 'lever'"),
+        ("toggle-12", "{opening: {diameter: {value: 12, tolerance: [-12, 0]}}}", "Lower limit of 'diameter' is 0"),
+        ("toggle-12", "{opening: {diameter: {value: 12, tolerance: [0, 0]}}}", "Both deviations are 0"),
+    ],
+)
+def test_what_makes_no_sense_for_the_part_is_refused(name: str, text: str, told: str) -> None:
+    with pytest.raises(SpecError, match=told):
+        changed(name, text)
+
+
+def test_phase_and_ways_are_changed() -> None:
+    before = catalogue.component("rotary-m10")
+    part = changed("rotary-m10", "{motion: {phase: 15, ways: [{index: 36, positions: [2, 10]}]}}")
+    assert part.motion.phase == 15.0
+    (way,) = part.motion.ways
+    assert (way.index, way.fewest, way.most, way.known) == (36.0, 2, 10, Known.GIVEN)
+    # Three marks 36 apart, one of them at 15: -21, 15 and 51 are nearest to straight up in the middle.
+    assert part.motion.angles(3) == (-21.0, 15.0, 51.0)
+    assert part.motion.stops is before.motion.stops

@@ -142,6 +142,8 @@ def test_every_shape_can_be_written() -> None:
 
 PART = "panelart-catalogue: 1\nparts:\n  a-1:\n"
 OPENING = PART + "    openings:\n      - "
+MOTION = PART + "    motion: {kind: turn, "
+PUSH = PART + "    motion: {kind: push, "
 FAMILY = """\
 panelart-catalogue: 1
 families:
@@ -229,6 +231,54 @@ BAD: tuple[tuple[str, str, str, str], ...] = (
         "Lower deviation 0.2 is more than upper deviation 0",
         "[0, 0.4] for +0.4/0",
     ),
+    (
+        OPENING + "{role: body, circle: {diameter: {value: 3, tolerance: [0, 0]}}}\n",
+        "5:63",
+        "Both deviations are 0",
+        "leave out the tolerance",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: {value: 3, tolerance: [-3, 0.1]}}}\n",
+        "5:63",
+        "Lower limit of 'diameter' is 0: 3 with the deviation -3",
+        "deviations from the value, not limits",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: {value: 3, tolerance: [0.2, 0.4]}}}\n",
+        "5:63",
+        "'diameter' is 3, outside its own limits by the deviations [0.2, 0.4]",
+        "Write value: 3.3, tolerance: [-0.1, 0.1].",
+    ),
+    (
+        OPENING + "{role: body, circle: {diameter: {value: 3, tolerance: [2.9, 3.3]}}}\n",
+        "5:63",
+        "'diameter' is 3, outside its own limits by the deviations [2.9, 3.3]",
+        "Write value: 3, tolerance: [-0.1, 0.3].",
+    ),
+    (
+        MOTION + "rotation: 270, electrical: 280}\n",
+        "4:53",
+        "Electrical angle is 280°, more than the rotation of 270°",
+        "",
+    ),
+    (MOTION + "rotation: 270, tapers: {log: 290}}\n", "4:49", "Electrical angle of the law log is 290°, more than", ""),
+    (MOTION + "rotation: 270, stops: none}\n", "4:36", "is 270°, with `stops: none`", "Leave out `rotation`"),
+    (MOTION + "rotation: 3400, turns: 10}\n", "4:49", "10 turns with a rotation of 3400°", "3420° or more"),
+    (MOTION + "detents: 10.5}\n", "4:35", "10.5 detents in one turn", "such as 10 or 11"),
+    (MOTION + "phase: 361}\n", "4:33", "Phase is 361°", "-360° to 360°"),
+    (MOTION + "throw: 20}\n", "4:33", "'throw' does not apply to the motion 'turn'", "lever, rocker or tilt"),
+    (MOTION + "ways: [{angles: [0, 30], index: 30}]}\n", "4:51", "with both `angles` and `index`", "or `index: 30`"),
+    (MOTION + "ways: [{angles: [30, 0.5]}]}\n", "4:42", "Angles 30, 0.5 do not increase", "increasing angles"),
+    (
+        MOTION + "ways: [{index: 30, positions: [2, 13]}]}\n",
+        "4:33",
+        "2 to 13 positions with an index of 30°",
+        "maximum 12",
+    ),
+    (PUSH + "rotation: 270}\n", "4:36", "'rotation' does not apply to the motion 'push'", "turn or wheel"),
+    (PUSH + "electrical: 270}\n", "4:38", "'electrical' does not apply to the motion 'push'", "turn or wheel"),
+    (PUSH + "detents: 3}\n", "4:35", "'detents' does not apply to the motion 'push'", "turn or wheel"),
+    (PUSH + "ways: [{index: 30}]}\n", "4:32", "'ways' does not apply to the motion 'push'", "turn, wheel or tilt"),
     (
         OPENING + "{role: body, circle: {diameter: {span: [1, 2]}}}\n",
         "5:41",
@@ -333,6 +383,30 @@ def test_what_is_wrong_is_said_where_it_stands(text: str, place: str, message: s
         if str(problem.where) == f"house.yaml:{place}" and message in problem.message and hint in problem.hint
     ]
     assert found, str(raised.value)
+
+
+@pytest.mark.parametrize(
+    "motion",
+    [
+        "kind: turn, rotation: 270, electrical: 270, tapers: {log: 270}, phase: -360, detents: 41",
+        "kind: turn, rotation: 3420, turns: 10, stops: fixed",
+        "kind: turn, stops: none, detents: 24, travel: 0.5",
+        "kind: tilt, throw: 40",
+    ],
+)
+def test_motions_at_the_limit_of_sense_are_read(motion: str) -> None:
+    text = f"{PART}    motion: {{{motion}}}\n"
+    (part,) = read_file(text.encode(), "house.yaml").values()
+    assert part.motion.figures
+
+
+def test_a_part_like_itself_that_nobody_has_is_not_offered_itself() -> None:
+    with pytest.raises(SpecError) as raised:
+        read_file(b"panelart-catalogue: 1\nparts: {toggle-13: {like: toggle-13}}\n", "house.yaml")
+    (problem,) = raised.value.problems
+    assert "Unknown part 'toggle-13'" in str(problem.says)
+    assert "'toggle-13'" not in str(problem.accepts)
+    assert "toggle-12" in str(problem.accepts)
 
 
 def test_all_problems_are_told_at_once() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from panelart.figure import Known
 from panelart.model.component import Component, Role
 from panelart.pipeline import build
 from panelart.reports.json import document
+from panelart.reports.parts import part_json, part_page
 from panelart.spec.read import read_panel
 from tests.reports.test_json import CHECKER
 
@@ -183,3 +185,18 @@ def test_a_part_that_is_only_proved_replaces_no_figure(tmp_path: Path) -> None:
     known = {figure.name: figure.known for figure in switch.component.openings[0].figures}
     assert known["diameter"] is Known.PROVED
     assert known["sheet_minimum"] is Known.MEMORY  # no hole shows it
+
+
+def test_phase_and_ways_may_differ_from_the_other_part_and_are_told() -> None:
+    part = made(
+        "  house-rotary:\n    like: rotary-m10\n    motion: {phase: 15, ways: [{index: 36, positions: [2, 10]}]}\n",
+        "house-rotary",
+    )
+    assert (part.motion.phase, part.motion.ways[0].index) == (15.0, 36.0)
+    assert "one position at 15°" in part_page(part)
+    assert json.loads(part_json(part))["part"]["operation"]["phase_deg"] == 15.0
+
+
+def test_a_blank_phase_stays_as_it_was() -> None:
+    part = made("  blank:\n    like: rotary-m10\n    motion:\n      phase:\n      ways:\n", "blank")
+    assert part.motion == catalogue.component("rotary-m10").motion

@@ -5,12 +5,15 @@ from __future__ import annotations
 import pytest
 import shapely
 
+from panelart import catalogue
 from panelart.checks.fit import shortfall
 from panelart.checks.limits import Basis
 from panelart.diagnostics import Severity
 from panelart.figure import Known
 from panelart.geometry import Point, circle, d_hole, double_d, keyed_circle, rectangle, slot
 from panelart.geometry.polygons import polygon
+from panelart.source.problems import Problems
+from panelart.source.yaml import read as read_yaml
 from tests.checks.builders import component, disc, layout, opening, part
 from tests.checks.cases import JUST, found, measured
 from tests.checks.making import laid_out
@@ -92,6 +95,28 @@ def test_a_size_to_pass_known_only_from_memory_warns(known, severity):
     (finding,) = found("opening-too-small-after-coat", layout(hole, part("J1", component(known=known))))
     assert finding.severity is severity
     assert "made up for this test" in finding.source
+
+
+# Our estimate of how far memory may be out: 0.5 mm, or 5 % of 22 mm, 1.1 mm, where that is more.
+@pytest.mark.parametrize(
+    ("name", "diameter", "severity"),
+    [
+        ("pushbutton-22", 20.0, Severity.ERROR),
+        ("pushbutton-22", 22.0 - 1.1 - 2 * JUST, Severity.ERROR),
+        ("pushbutton-22", 22.0 - 1.1 + 2 * JUST, Severity.WARNING),
+    ],
+)
+def test_a_hole_of_the_designers_own_that_memory_cannot_excuse_is_an_error(name, diameter, severity):
+    text = f"{{part: {name}, opening: {{diameter: {diameter}}}}}"
+    problems = Problems()
+    changed = catalogue.overridden(catalogue.component(name), read_yaml(text, "panel.yaml"), problems)
+    problems.raise_any()
+    passes = next(figure for figure in changed.openings[0].figures if figure.name == "passes_diameter")
+    assert (passes.value, passes.known) == (22.0, Known.MEMORY)
+    hole = opening("S1", disc(50, 50, diameter), passes=disc(50, 50, 22.0))
+    (finding,) = found("opening-too-small-after-coat", layout(hole, part("S1", changed)))
+    assert finding.severity is severity
+    assert ("from memory, at most 1.1 mm out" in str(finding.source)) == (severity is Severity.ERROR)
 
 
 @pytest.mark.parametrize(

@@ -97,13 +97,23 @@ def test_pieces_all_alike_have_no_capability() -> None:
     ("text", "said"),
     [
         ("feature,measure\nS1,x\n", "no column 'measured_mm'"),
-        ("feature,measure,measured_mm\nS1,diameter,12,2\nS1,diameter,wide\n", "Line 3: found 'wide'"),
+        ("feature,measure,measured_mm\nS1,diameter,12.2\nS1,diameter,wide\n", "Line 3: found 'wide'"),
         ("feature,measure,measured_mm\nS1,diameter,nan\n", "Line 2: found 'nan'"),
+        ("feature,measure,measured_mm\nS1,diameter,12,2\n", "Line 2 has more cells than line 1 has columns; .* 12.34"),
+        (
+            'feature,measure,measured_mm\nS1,diameter,"12,2"\n',
+            "Line 2: '12,2' has a decimal comma; write '12.2'",
+        ),
     ],
 )
 def test_a_file_that_cannot_be_used_says_where(text: str, said: str) -> None:
     with pytest.raises(MeasuredError, match=said):
         read_measured(text.encode())
+
+
+def test_empty_cells_beyond_the_columns_are_no_slip() -> None:
+    (one,) = read_measured(b"feature,measure,measured_mm\nS1,diameter,12.2,,\n")
+    assert (one.feature, one.measure, one.value) == ("S1", "diameter", 12.2)
 
 
 def test_a_value_of_nothing_is_refused() -> None:

@@ -10,8 +10,13 @@ import pytest
 from panelart import catalogue
 from panelart.catalogue.library import file_of
 from panelart.geometry import Contour, Point
-from panelart.sheets.lists import parts_csv
+from panelart.pipeline import lay_out
+from panelart.sheets.inspection import inspection_csv
+from panelart.sheets.lists import holes_csv, parts_csv
+from panelart.sheets.purchasing import purchasing_csv
+from panelart.sheets.sets import panels_csv, set_parts_csv
 from panelart.spec.read import panel_from_text
+from panelart.writers.states import lines_of, state_of
 
 SPEC = """\
 panelart: 1
@@ -92,3 +97,33 @@ def test_a_connector_at_the_edge_of_a_board_is_on_a_board_at_right_angles(name: 
     assert board.on_edge
     assert board.height is None
     assert board.offset[1].value <= _hole(name).bounds.height
+
+
+def test_a_text_that_begins_like_a_formula_is_guarded_in_every_list_and_read_back() -> None:
+    text = (
+        SPEC.format(datum="lower-left", part="toggle-12", turn=0).replace("P-1", '"=P-1"').replace("Patch", '"-Patch"')
+    )
+    panel = panel_from_text(text, "patch.yaml")
+    layout = lay_out(panel)
+    lists = {
+        "bom": purchasing_csv(panel),
+        "parts": parts_csv(panel),
+        "holes": holes_csv(layout),
+        "inspection": inspection_csv(layout),
+        "panels": panels_csv({"@1": panel}),
+        "set": set_parts_csv({"@1": panel}),
+    }
+    for name, data in lists.items():
+        cells = [cell for row in csv.reader(io.StringIO(data.decode())) for cell in row]
+        assert "'=P-1" in cells, name
+        assert not [cell for cell in cells if cell.startswith(("=", "@"))], name
+        state = state_of(f"{name}.csv", data)
+        assert state is not None
+        assert state.number == "=P-1"
+    assert {line.member for name in ("panels", "set") for line in lines_of("a.csv", lists[name])} == {"@1"}
+
+
+def test_numbers_below_zero_stay_numbers() -> None:
+    text = SPEC.format(datum="centre", part="toggle-12", turn=0).replace("[30, 20]", "[-30, 20]")
+    rows = csv.DictReader(io.StringIO(holes_csv(lay_out(panel_from_text(text, "patch.yaml"))).decode()))
+    assert {row["x_mm"] for row in rows} == {"-30", "45"}
