@@ -5,7 +5,7 @@ That is its motion, circuit, look, fasteners, board, mass, and whether it was cu
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -33,12 +33,17 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
     written = fields[table.MOTION]
     if written is None:
         return STILL
-    if not isinstance(written, Fields):
-        where = fields.where(table.MOTION)
-        named = context.text(written, where)
-        if named not in context.motions:
-            return Motion(kind=MotionKind(context.word(Written.at(named, where), table.MOTIONS) or "none"))
-        written = context.motions[named]
+    if isinstance(written, Fields):
+        return _operation(written, above, context)
+    where = fields.where(table.MOTION)
+    named = context.text(written, where)
+    if named in context.motions:
+        return _operation(context.motions[named], above, context)
+    return Motion(kind=MotionKind(context.word(Written.at(named, where), table.MOTIONS) or "none"))
+
+
+def _operation(written: Fields, above: Standing, context: EntryContext) -> Motion:
+    """A motion that is written out, whose figures do not contradict each other."""
     standing = context.standing(written, above)
     kind = MotionKind(_word(written, table.MOTION_KIND, table.MOTIONS, context) or "none")
     pieces = Pieces()
@@ -53,13 +58,12 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
     pieces.raise_any()
     action = _word(written, table.ACTION, table.ACTIONS, context)
     stops = _word(written, table.STOPS, table.STOPPED, context)
-    phase, tab = written[table.PHASE], written[table.TAB]
     made = Motion(
         kind=kind,
         action=Action(action) if action else None,
         ways=ways,
-        phase=None if phase is None else context.number(phase),
-        tab=None if tab is None else context.number(tab),
+        phase=_angle(written, table.PHASE, context),
+        tab=_angle(written, table.TAB, context),
         stops=Stops(stops) if stops else None,
         tapers=tapers,
         **found,
@@ -69,6 +73,11 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
     if refused:
         raise refused[0]
     return made
+
+
+def _angle(fields: Fields, field: Field[str], context: EntryContext) -> float | None:
+    amount = fields[field]
+    return None if amount is None else context.number(amount)
 
 
 _MOTION_FIGURES: Final = (
@@ -114,19 +123,7 @@ def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
     if angles and fields.written(table.WAY_INDEX):
         raise context.refuse(fields.key_where(table.WAY_INDEX), of_motions.angles_and_index(), said.angles_or_index())
     if angles:
-        marks = tuple(context.number(angle.value) for angle in angles)
-        rising = all(one < two for one, two in pairwise(marks))
-        if not rising or marks[-1] - marks[0] >= FULL_TURN:
-            raise context.refuse(
-                fields.where(table.WAY_ANGLES),
-                said.angles_out_of_order([figures.plain(mark) for mark in marks]),
-                said.angles_clockwise(),
-            )
-        sure = tuple(
-            Figure(name="angle", value=mark, sources=standing.sources, known=standing.known, unit="deg")
-            for mark in marks
-        )
-        return Way(angles=marks, fewest=len(marks), most=len(marks), figures=sure)
+        return _at_angles(fields, [context.number(angle.value) for angle in angles], standing, context)
     index = _positive(fields, table.WAY_INDEX, "deg", standing, context)
     if index is None:
         raise context.refuse(fields.place, said.way_without_angles(), said.angles_or_index())
@@ -138,6 +135,21 @@ def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
             said.at_most_positions(int(FULL_TURN // index.value)),
         )
     return Way(index=index.value, fewest=int(fewest), most=int(most), figures=(index,))
+
+
+def _at_angles(fields: Fields, marks: Sequence[float], standing: Standing, context: EntryContext) -> Way:
+    """A way with angles of its own, which go clockwise within one turn."""
+    rising = all(one < two for one, two in pairwise(marks))
+    if not rising or marks[-1] - marks[0] >= FULL_TURN:
+        raise context.refuse(
+            fields.where(table.WAY_ANGLES),
+            said.angles_out_of_order([figures.plain(mark) for mark in marks]),
+            said.angles_clockwise(),
+        )
+    sure = tuple(
+        Figure(name="angle", value=mark, sources=standing.sources, known=standing.known, unit="deg") for mark in marks
+    )
+    return Way(angles=tuple(marks), fewest=len(marks), most=len(marks), figures=sure)
 
 
 def _tapers(fields: Fields, above: Standing, context: EntryContext) -> tuple[tuple[str, Figure], ...]:

@@ -145,9 +145,9 @@ def _through_limit(component: Component | None, number: int, limit: Limit, short
 
     An opening by the designer's own figure that is `short` by more than memory errs stands as given.
     """
-    openings = component.openings if component is not None else ()
-    if component is None or number >= len(openings):
+    if component is None or number >= len(component.openings):
         return limit
+    openings = component.openings
     figures = [figure for figure in openings[number].figures if figure.name.startswith(_PASSES)]
     if not figures:
         return limit

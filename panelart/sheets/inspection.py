@@ -5,8 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import math
-from collections.abc import Iterator, Sequence
-from typing import Final
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any, Final
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
@@ -198,18 +198,18 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
         raise MeasuredError(said.column_missing(column=missing[0], needed=needed))
-    found: list[Measured] = []
-    for row in rows:
-        written = (row["measured_mm"] or "").strip()
-        if not written:
-            continue
-        if any(cell.strip() for cell in row.get(_BEYOND) or ()):
-            raise MeasuredError(said.cells_beyond_columns(line=rows.line_num))
-        value = _length(written, rows.line_num)
-        piece = (row.get("piece") or "1").strip() or "1"
-        feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
-        found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
-    return tuple(found)
+    return tuple(_one_measured(row, rows.line_num) for row in rows if (row["measured_mm"] or "").strip())
+
+
+def _one_measured(row: Mapping[str | Any, str | Any], line: int) -> Measured:
+    """A row with a value. Raises MeasuredError."""
+    if any(cell.strip() for cell in row.get(_BEYOND) or ()):
+        raise MeasuredError(said.cells_beyond_columns(line=line))
+    feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
+    piece = (row.get("piece") or "1").strip() or "1"
+    return Measured(
+        feature=feature, measure=measure, piece=piece, value=_length(row["measured_mm"].strip(), line), line=line
+    )
 
 
 def _length(written: str, line: int) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from decimal import Decimal
 from itertools import pairwise, zip_longest
 from typing import Any, Final
@@ -63,9 +63,7 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
             said.remove_positions(),
         )
         return ()
-    listed = isinstance(written, language.TurningPositions) or (
-        isinstance(written, tuple) and bool(written) and isinstance(written[0], Value)
-    )
+    listed = _is_list(written)
     if turning and listed:
         named = _round(written, where, control, problems)
     elif listed:
@@ -84,6 +82,13 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
         for (direction, text), unit in zip_longest(named, units[: len(named)])
         if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
     )
+
+
+def _is_list(written: object) -> bool:
+    """Whether positions are a list of texts or a record with one; a mapping names directions."""
+    if isinstance(written, language.TurningPositions):
+        return True
+    return isinstance(written, tuple) and bool(written) and isinstance(written[0], Value)
 
 
 def _units(
@@ -319,21 +324,15 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
     if begin is None or end is None or (control.component.shaft is None) == (straight is None):
         return None
     if begin == end:
-        problems.add(
-            fields.where(language.Scale.to),
-            said.scale_of_nothing(begin, end),
-            said.other_than_from(),
-        )
+        problems.add(fields.where(language.Scale.to), said.scale_of_nothing(begin, end), said.other_than_from())
         return None
-    low, high = min(begin, end), max(begin, end)
+    low, high = _ends(fields)
     law, formula = _law(fields, problems)
     if law is None:
         return None
-    numerals = _values(fields, language.Scale.numerals, problems)
-    marks = _values(fields, language.Scale.marks, problems) or _usual_marks(fields, law)
-    detents = _values(fields, language.Scale.detents, problems) or ()
-    shared = first is not None and _shares(fields, first, control, problems)
-    sweep, figure = _sweep(fields, control, problems) if straight is None and not shared else (0.0, None)
+    numerals, marks, detents = _listed_values(fields, law, problems)
+    on = first if first is not None and _shares(fields, first, control, problems) else None
+    sweep, figure = _sweep(fields, control, problems) if straight is None and on is None else (0.0, None)
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     clockwise = fields.direction == "clockwise"
@@ -368,10 +367,18 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
         formula=formula,
         rest=fields.rest or "",
     )
-    if made.rest and travelled(made, low) < _TOLERANCE:
-        problems.add(fields.where(language.Scale.rest), said.rest_at_value(low), said.laws_with_rest())
-    if first is None or not shared:
-        return made
+    _check_rest(made, fields, problems)
+    return made if on is None else _on_arc_of(on, made)
+
+
+def _check_rest(made: Scale, fields: language.Scale, problems: Problems) -> None:
+    """A name for the start of the travel is refused where the lowest value is there."""
+    if made.rest and travelled(made, made.low) < _TOLERANCE:
+        problems.add(fields.where(language.Scale.rest), said.rest_at_value(made.low), said.laws_with_rest())
+
+
+def _on_arc_of(first: Scale, made: Scale) -> Scale:
+    """A second scale on the arc of the first."""
     return replace(
         made,
         sweep=first.sweep,
@@ -382,41 +389,62 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
     )
 
 
+def _listed_values(
+    fields: language.Scale, law: Law, problems: Problems
+) -> tuple[tuple[float, ...] | None, tuple[float, ...], tuple[float, ...]]:
+    """The values with numerals, None where that is left to the room; those with long marks; those with detents."""
+    numerals = _values(fields, language.Scale.numerals, problems)
+    marks = _values(fields, language.Scale.marks, problems) or _usual_marks(fields, law)
+    return numerals, marks, _values(fields, language.Scale.detents, problems) or ()
+
+
 def _law(fields: language.Scale, problems: Problems) -> tuple[Law | None, str]:
     """The law of a scale and its formula, if it has one; None, and told, where the values do not go with it."""
-    low, high = _ends(fields)
     written = fields.law
-    where = fields.where(language.Scale.law)
-    keys = language.OwnLaw
-    if isinstance(written, keys):
-        if written.written(keys.formula) == written.written(keys.taper):
-            problems.add(where, said.law_of_nothing(), said.formula_or_taper())
-            return None, ""
-        if written.written(keys.formula):
-            text = written.formula
-            fits = text is not None and _only_rises_or_falls(text, low, high, written.where(keys.formula), problems)
-            law, formula = (Law.LINEAR if fits else None), (text or "" if fits else "")
-        else:
-            law, formula = Law.AUDIO, ""
+    if isinstance(written, language.OwnLaw):
+        law, formula = _own_law(written, fields, problems)
     else:
         law, formula = Law(written), ""
-    if law in _POSITIVE and low < 0:
-        problems.add(where, said.law_below_zero(written, low), said.from_zero_up())
-        return None, ""
-    published = None if law is None else PUBLISHED.get(law)
-    if published is not None and not (published.low <= low and high <= published.high):
-        accepts = (
-            said.law_up_to(published.high, published.source)
-            if math.isinf(published.low)
-            else said.law_between(published.low, published.high, published.source)
-        )
-        problems.add(where, said.law_exceeded(written, low, high), accepts)
+    if law is None or not _law_reaches(law, fields, problems):
         return None, ""
     named = law not in (Law.LINEAR, Law.LOGARITHMIC) or bool(formula)
     if named and fields.written(language.Scale.table):
         problems.add(fields.key_where(language.Scale.table), said.law_and_table(), said.law_or_table())
         return None, ""
     return law, formula
+
+
+def _own_law(written: language.OwnLaw, fields: language.Scale, problems: Problems) -> tuple[Law | None, str]:
+    """The law of a formula or of a taper; None, and told, where it is neither, or the formula is no law."""
+    keys = language.OwnLaw
+    if written.written(keys.formula) == written.written(keys.taper):
+        problems.add(fields.where(language.Scale.law), said.law_of_nothing(), said.formula_or_taper())
+        return None, ""
+    if not written.written(keys.formula):
+        return Law.AUDIO, ""
+    text = written.formula
+    if text is None or not _only_rises_or_falls(text, *_ends(fields), written.where(keys.formula), problems):
+        return None, ""
+    return Law.LINEAR, text
+
+
+def _law_reaches(law: Law, fields: language.Scale, problems: Problems) -> bool:
+    """Whether a law has a place for every value of the scale; told where it has not."""
+    low, high = _ends(fields)
+    where = fields.where(language.Scale.law)
+    if law in _POSITIVE and low < 0:
+        problems.add(where, said.law_below_zero(fields.law, low), said.from_zero_up())
+        return False
+    published = PUBLISHED.get(law)
+    if published is None or (published.low <= low and high <= published.high):
+        return True
+    accepts = (
+        said.law_up_to(published.high, published.source)
+        if math.isinf(published.low)
+        else said.law_between(published.low, published.high, published.source)
+    )
+    problems.add(where, said.law_exceeded(fields.law, low, high), accepts)
+    return False
 
 
 _POSITIVE: Final = (Law.SQUARE, Law.SQUARE_ROOT)
@@ -648,8 +676,7 @@ def _table(
         return ()
     pairs = [(value.value[0], value.value[1]) for value in written]
     falls = end < begin
-    runs = all((a[0] > b[0] if falls else a[0] < b[0]) and a[1] < b[1] for a, b in pairwise(pairs))
-    if not runs or pairs[0] != (begin, 0.0) or pairs[-1] != (end, 1.0):
+    if not _runs_through(pairs, begin, end):
         problems.add(
             fields.where(language.Scale.table),
             said.table_incomplete(),
@@ -657,6 +684,13 @@ def _table(
         )
         return ()
     return tuple((value, 1.0 - share) for value, share in reversed(pairs)) if falls else tuple(pairs)
+
+
+def _runs_through(pairs: Sequence[tuple[float, float]], begin: float, end: float) -> bool:
+    """Whether pairs of value and share run from one end of a scale to the other, both one way only."""
+    way = -1.0 if end < begin else 1.0
+    runs = all(way * before[0] < way * after[0] and before[1] < after[1] for before, after in pairwise(pairs))
+    return runs and pairs[0] == (begin, 0.0) and pairs[-1] == (end, 1.0)
 
 
 def _words(
