@@ -75,6 +75,20 @@ def scale_longer_than_travel(survey: Survey) -> Iterator[Observation]:
             yield _observed(survey, part, scale, straight.length, travel, most, Bound.MAXIMUM)
 
 
+scale_longer_than_travel.cases(
+    """
+    parts:
+      - ref: RV1
+        part: fader-60
+        at: [60, 50]
+        legend: {text: Level, place: below}
+        scale: {from: 0, to: 10, major: 1, length: __}
+    """,
+    fails="120",
+    passes="60",
+)
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: the scale is {measured} long; minimum {limit}",
@@ -97,14 +111,15 @@ def scale_ends_before_travel(survey: Survey) -> Iterator[Observation]:
             yield _observed(survey, part, scale, straight.length, travel, least, Bound.MINIMUM)
 
 
-_CASE: Final = """
+scale_ends_before_travel.cases(
+    """
     parts:
       - ref: RV1
         part: fader-60
         at: [60, 50]
         legend: {text: Level, place: below}
         scale: {from: 0, to: 10, major: 1, length: __}
-    """
-
-scale_longer_than_travel.cases(_CASE, fails="120", passes="60")
-scale_ends_before_travel.cases(_CASE, fails="40", passes="60")
+    """,
+    fails="40",
+    passes="60",
+)

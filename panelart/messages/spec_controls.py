@@ -338,7 +338,7 @@ def turns_all_round(part: Word, name: Word, angle: Degrees) -> None:
 
 @message
 def count_turns() -> None:
-    """Remove 'scale' and use a turns-counting dial, or write `sweep:` in degrees"""
+    """Remove 'scale' and use a turns-counting dial, or write `sweep:` in degrees."""
 
 
 @message

@@ -129,11 +129,11 @@ class Scale(Noun):
     )
     minor = key(
         Number(above=0),
-        otherwise=(
-            "short marks at steps of one, two or five, as many as are readable at the viewing distance "
-            "(`subdivide`); none beside `intermediate`, `marks` or more than three `detents`"
+        otherwise="steps of one, two or five, as many as are readable (`subdivide`)",
+        says=(
+            "Step of the short marks; must divide `major`. Beside `intermediate`, `marks` or more than three `detents` "
+            "there are none without it."
         ),
-        says="Step of the short marks; must divide `major`.",
     )
     subdivide = key(
         Flag(),
