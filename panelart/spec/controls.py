@@ -323,15 +323,14 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
     begin, end = fields.from_, fields.to
     if begin is None or end is None or (control.component.shaft is None) == (straight is None):
         return None
-    if begin == end:
-        problems.add(fields.where(language.Scale.to), said.scale_of_nothing(begin, end), said.other_than_from())
+    if not _has_length(fields, begin, end, problems):
         return None
     low, high = _ends(fields)
     law, formula = _law(fields, problems)
     if law is None:
         return None
     numerals, marks, detents = _listed_values(fields, law, problems)
-    on = first if first is not None and _shares(fields, first, control, problems) else None
+    on = _shared_arc(fields, first, control, problems)
     sweep, figure = _sweep(fields, control, problems) if straight is None and on is None else (0.0, None)
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
@@ -348,7 +347,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
         unit=_unit(fields, control, letterer),
         where=fields.begins,
         numerals=numerals,
-        decimals=_most_decimals((low, fields.major or high, *marks) if numerals is None else numerals),
+        decimals=_decimals_of(fields, marks, numerals),
         law=law,
         table=_table(fields, begin, end, law, problems),
         marks=marks,
@@ -369,6 +368,24 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
     )
     _check_rest(made, fields, problems)
     return made if on is None else _on_arc_of(on, made)
+
+
+def _shared_arc(fields: language.Scale, first: Scale | None, control: Control, problems: Problems) -> Scale | None:
+    """The inner scale, where this one is on the same arc; None for a scale of its own."""
+    return first if first is not None and _shares(fields, first, control, problems) else None
+
+
+def _has_length(fields: language.Scale, begin: float, end: float, problems: Problems) -> bool:
+    """Whether a scale begins and ends at two values."""
+    if begin == end:
+        problems.add(fields.where(language.Scale.to), said.scale_of_nothing(begin, end), said.other_than_from())
+    return begin != end
+
+
+def _decimals_of(fields: language.Scale, marks: tuple[float, ...], numerals: tuple[float, ...] | None) -> int:
+    """As many decimals as the numerals need, or where they are left to the room, the long marks."""
+    low, high = _ends(fields)
+    return _most_decimals((low, fields.major or high, *marks) if numerals is None else numerals)
 
 
 def _check_rest(made: Scale, fields: language.Scale, problems: Problems) -> None:
