@@ -63,11 +63,16 @@ def motion(fields: Fields, above: Standing, context: EntryContext) -> Motion:
         tapers=tapers,
         **found,
     )
+    _require_sense(made, written, context)
+    return made
+
+
+def _require_sense(made: Motion, written: Fields, context: EntryContext) -> None:
+    """Refuse a motion whose figures contradict each other or its kind."""
     places = {field.name: written.where(field) for field in table.OPERATION.fields}
     refused = [context.refuse(places[one.key], one.says, one.accepts) for one in contradictions(made)]
     if refused:
         raise refused[0]
-    return made
 
 
 _MOTION_FIGURES: Final = (
@@ -110,22 +115,8 @@ def ways_of(listed: Iterable[Value[Fields]] | None, above: Standing, context: En
 def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
     standing = context.standing(fields, above)
     angles, positions = fields[table.WAY_ANGLES], fields[table.WAY_POSITIONS]
-    if angles and fields.written(table.WAY_INDEX):
-        raise context.refuse(fields.key_where(table.WAY_INDEX), of_motions.angles_and_index(), said.angles_or_index())
     if angles:
-        marks = tuple(context.number(angle.value) for angle in angles)
-        rising = all(one < two for one, two in pairwise(marks))
-        if not rising or marks[-1] - marks[0] >= FULL_TURN:
-            raise context.refuse(
-                fields.where(table.WAY_ANGLES),
-                said.angles_out_of_order([figures.plain(mark) for mark in marks]),
-                said.angles_clockwise(),
-            )
-        sure = tuple(
-            Figure(name="angle", value=mark, sources=standing.sources, known=standing.known, unit="deg")
-            for mark in marks
-        )
-        return Way(angles=marks, fewest=len(marks), most=len(marks), figures=sure)
+        return _marked(angles, fields, standing, context)
     index = _positive(fields, table.WAY_INDEX, "deg", standing, context)
     if index is None:
         raise context.refuse(fields.place, said.way_without_angles(), said.angles_or_index())
@@ -137,6 +128,24 @@ def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
             said.at_most_positions(int(FULL_TURN // index.value)),
         )
     return Way(index=index.value, fewest=int(fewest), most=int(most), figures=(index,))
+
+
+def _marked(angles: tuple[Value[str], ...], fields: Fields, standing: Standing, context: EntryContext) -> Way:
+    """A way with marks of its own."""
+    if fields.written(table.WAY_INDEX):
+        raise context.refuse(fields.key_where(table.WAY_INDEX), of_motions.angles_and_index(), said.angles_or_index())
+    marks = tuple(context.number(angle.value) for angle in angles)
+    rising = all(one < two for one, two in pairwise(marks))
+    if not rising or marks[-1] - marks[0] >= FULL_TURN:
+        raise context.refuse(
+            fields.where(table.WAY_ANGLES),
+            said.angles_out_of_order([figures.plain(mark) for mark in marks]),
+            said.angles_clockwise(),
+        )
+    of_marks = tuple(
+        Figure(name="angle", value=mark, sources=standing.sources, known=standing.known, unit="deg") for mark in marks
+    )
+    return Way(angles=marks, fewest=len(marks), most=len(marks), figures=of_marks)
 
 
 def _tapers(fields: Fields, above: Standing, context: EntryContext) -> tuple[tuple[str, Figure], ...]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import math
-from collections.abc import Iterator, Sequence
-from typing import Final
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any, Final
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
@@ -203,13 +203,18 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         written = (row["measured_mm"] or "").strip()
         if not written:
             continue
-        if any(cell.strip() for cell in row.get(_BEYOND) or ()):
-            raise MeasuredError(said.cells_beyond_columns(line=rows.line_num))
-        value = _length(written, rows.line_num)
-        piece = (row.get("piece") or "1").strip() or "1"
-        feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
-        found.append(Measured(feature=feature, measure=measure, piece=piece, value=value, line=rows.line_num))
+        found.append(_measured(row, written, rows.line_num))
     return tuple(found)
+
+
+def _measured(row: Mapping[str, Any], written: str, line: int) -> Measured:
+    """The value in a row, whose cells stand by their columns. Raises MeasuredError."""
+    if any(cell.strip() for cell in row.get(_BEYOND) or ()):
+        raise MeasuredError(said.cells_beyond_columns(line=line))
+    value = _length(written, line)
+    piece = (row.get("piece") or "1").strip() or "1"
+    feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
+    return Measured(feature=feature, measure=measure, piece=piece, value=value, line=line)
 
 
 def _length(written: str, line: int) -> float:
