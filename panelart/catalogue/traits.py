@@ -5,7 +5,7 @@ That is its motion, circuit, look, fasteners, board, mass, and whether it was cu
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 from itertools import pairwise
 from typing import Final
 
@@ -68,11 +68,16 @@ def _operation(written: Fields, above: Standing, context: EntryContext) -> Motio
         tapers=tapers,
         **found,
     )
+    _require_sense(made, written, context)
+    return made
+
+
+def _require_sense(made: Motion, written: Fields, context: EntryContext) -> None:
+    """Refuse a motion whose figures contradict each other or its kind."""
     places = {field.name: written.where(field) for field in table.OPERATION.fields}
     refused = [context.refuse(places[one.key], one.says, one.accepts) for one in contradictions(made)]
     if refused:
         raise refused[0]
-    return made
 
 
 def _angle(fields: Fields, field: Field[str], context: EntryContext) -> float | None:
@@ -120,10 +125,8 @@ def ways_of(listed: Iterable[Value[Fields]] | None, above: Standing, context: En
 def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
     standing = context.standing(fields, above)
     angles, positions = fields[table.WAY_ANGLES], fields[table.WAY_POSITIONS]
-    if angles and fields.written(table.WAY_INDEX):
-        raise context.refuse(fields.key_where(table.WAY_INDEX), of_motions.angles_and_index(), said.angles_or_index())
     if angles:
-        return _at_angles(fields, [context.number(angle.value) for angle in angles], standing, context)
+        return _marked(angles, fields, standing, context)
     index = _positive(fields, table.WAY_INDEX, "deg", standing, context)
     if index is None:
         raise context.refuse(fields.place, said.way_without_angles(), said.angles_or_index())
@@ -137,8 +140,11 @@ def _way(fields: Fields, above: Standing, context: EntryContext) -> Way:
     return Way(index=index.value, fewest=int(fewest), most=int(most), figures=(index,))
 
 
-def _at_angles(fields: Fields, marks: Sequence[float], standing: Standing, context: EntryContext) -> Way:
-    """A way with angles of its own, which go clockwise within one turn."""
+def _marked(angles: tuple[Value[str], ...], fields: Fields, standing: Standing, context: EntryContext) -> Way:
+    """A way with marks of its own."""
+    if fields.written(table.WAY_INDEX):
+        raise context.refuse(fields.key_where(table.WAY_INDEX), of_motions.angles_and_index(), said.angles_or_index())
+    marks = tuple(context.number(angle.value) for angle in angles)
     rising = all(one < two for one, two in pairwise(marks))
     if not rising or marks[-1] - marks[0] >= FULL_TURN:
         raise context.refuse(
@@ -146,10 +152,10 @@ def _at_angles(fields: Fields, marks: Sequence[float], standing: Standing, conte
             said.angles_out_of_order([figures.plain(mark) for mark in marks]),
             said.angles_clockwise(),
         )
-    sure = tuple(
+    of_marks = tuple(
         Figure(name="angle", value=mark, sources=standing.sources, known=standing.known, unit="deg") for mark in marks
     )
-    return Way(angles=tuple(marks), fewest=len(marks), most=len(marks), figures=sure)
+    return Way(angles=marks, fewest=len(marks), most=len(marks), figures=of_marks)
 
 
 def _tapers(fields: Fields, above: Standing, context: EntryContext) -> tuple[tuple[str, Figure], ...]:

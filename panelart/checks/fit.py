@@ -151,11 +151,10 @@ def _through_limit(component: Component | None, number: int, limit: Limit, short
     figures = [figure for figure in openings[number].figures if figure.name.startswith(_PASSES)]
     if not figures:
         return limit
-    from_memory = [figure for figure in figures if figure.known is Known.MEMORY]
-    figure = (from_memory or figures)[0]
+    figure = next((figure for figure in figures if figure.known is Known.MEMORY), figures[0])
     source = of_limits.figure_of(title=component.title, source=figure.source)
     play = _play_of_memory(openings[number])
-    if from_memory and _is_own(openings[number]) and 2 * short > play + ROUNDING:
+    if figure.known is Known.MEMORY and 2 * short > play + ROUNDING and _is_own(openings[number]):
         return replace(limit, source=of_limits.beyond_memory(figure=source, play=play), basis=Basis.GIVEN)
     return replace(limit, source=source, basis=BASES[figure.known])
 

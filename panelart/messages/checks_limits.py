@@ -184,7 +184,7 @@ def figure_of(title: Word, source: Word) -> None:
 
 @message
 def beyond_memory(figure: Word, play: Mm) -> None:
-    """opening against {figure}, from memory, at most {play} out"""
+    """opening against {figure}, from memory, maximum {play} out"""
 
 
 @message

@@ -198,18 +198,23 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
         raise MeasuredError(said.column_missing(column=missing[0], needed=needed))
-    return tuple(_one_measured(row, rows.line_num) for row in rows if (row["measured_mm"] or "").strip())
+    found: list[Measured] = []
+    for row in rows:
+        written = (row["measured_mm"] or "").strip()
+        if not written:
+            continue
+        found.append(_measured(row, written, rows.line_num))
+    return tuple(found)
 
 
-def _one_measured(row: Mapping[str | Any, str | Any], line: int) -> Measured:
-    """A row with a value. Raises MeasuredError."""
+def _measured(row: Mapping[str, Any], written: str, line: int) -> Measured:
+    """The value in a row, whose cells stand by their columns. Raises MeasuredError."""
     if any(cell.strip() for cell in row.get(_BEYOND) or ()):
         raise MeasuredError(said.cells_beyond_columns(line=line))
-    feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
+    value = _length(written, line)
     piece = (row.get("piece") or "1").strip() or "1"
-    return Measured(
-        feature=feature, measure=measure, piece=piece, value=_length(row["measured_mm"].strip(), line), line=line
-    )
+    feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
+    return Measured(feature=feature, measure=measure, piece=piece, value=value, line=line)
 
 
 def _length(written: str, line: int) -> float:

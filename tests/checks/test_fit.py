@@ -116,7 +116,7 @@ def test_a_hole_of_the_designers_own_that_memory_cannot_excuse_is_an_error(name,
     hole = opening("S1", disc(50, 50, diameter), passes=disc(50, 50, 22.0))
     (finding,) = found("opening-too-small-after-coat", layout(hole, part("S1", changed)))
     assert finding.severity is severity
-    assert ("from memory, at most 1.1 mm out" in str(finding.source)) == (severity is Severity.ERROR)
+    assert ("from memory, maximum 1.1 mm out" in str(finding.source)) == (severity is Severity.ERROR)
 
 
 @pytest.mark.parametrize(
