@@ -23,7 +23,20 @@ from panelart.model.component import PITCH_ACROSS, Component, EnvelopeRole, Open
 from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
-from panelart.model.panel import Art, Coat, EyeRange, Hand, Ink, Keepout, Operator, Opposite, Place, Side, Waiver
+from panelart.model.panel import (
+    Art,
+    Coat,
+    EyeRange,
+    Hand,
+    Ink,
+    Keepout,
+    Operator,
+    Opposite,
+    Place,
+    Side,
+    StraightScale,
+    Waiver,
+)
 from panelart.model.printing import Background, Overlay, Solid, Thin
 from panelart.model.variables import CodeRequest
 from panelart.pipeline import lay_out, read
@@ -595,6 +608,8 @@ FAULTS = (
     fault("an abbreviation of nobody's", B, legend("DS1", "name", text="STRT"), ("abbreviation-unlisted", ("DS1",))),
     fault("a scale in steps of seven and a half", B, scale("RV1", major=7.5, minor=1.5), ("scale-counts-oddly", ("RV1",))),
     fault("twenty-four marks between numerals", B, scale("RV1", minor=0.2), ("scale-marks-uncounted", ("RV1",))),
+    fault("a scale longer than its fader travels", "mixing-desk", scale("RV15", straight=StraightScale(length=70.0, side=Place.RIGHT)),
+          ("scale-longer-than-travel", ("RV15",))),
     fault("a dial longer than its potentiometer turns", B, scale("RV1", sweep=340.0), ("scale-longer-than-turn", ("RV1",))),
     fault("a dial that rises anticlockwise", B, scale("RV2", clockwise=False), ("scale-runs-backwards", ("RV2",))),
     fault("a scale that lost its unit", B, legend("RV1", "numeral", "V", text="30"), ("scale-without-unit", ("RV1",))),
@@ -611,7 +626,7 @@ FAULTS = (
         box.centre.x, layout.panel.by_ref["S9"].at.y + 27.0 - box.height / 2))), ("emergency-stop-lettered", ("S9",))),
     fault("a push-button that asks for more room beside it", D, component("P1", openings=lambda one: pitched(one, 100.0)),
           ("pitch-too-small", ("P1", "V1")), ("pitch-too-small", ("H2", "P1"))),
-    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -4.0, 0.0), called("J10", "flange", "nut", EnvelopeRole.NUT), called("J20", "flange", "nut", EnvelopeRole.NUT)), ("nut-without-room-for-spanner", ("J10", "J20"))),
+    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -3.7, 0.0), called("J10", "flange", "nut", EnvelopeRole.NUT), called("J20", "flange", "nut", EnvelopeRole.NUT)), ("nut-without-room-for-spanner", ("J10", "J20"))),
     # --- behind, and mains
     fault("a box too shallow for two panels", B, back_to_back(depth=210.0), ("bodies-meet-in-box", ("M1",)), ("bodies-meet-in-box", ("M2",))),
     fault("a case too shallow", B, panel(depth_behind=100.0), ("body-deeper-than-room", ("M1",)), ("body-deeper-than-room", ("M2",))),

@@ -91,7 +91,7 @@ def areas(data: bytes, folder: Path) -> dict[str, float]:
     """
     coarse, fine = (
         {name: float(plate.sum()) * (MM / dpi) ** 2 / 100.0 for name, plate in parted(data, folder, dpi).items()}
-        for dpi in (400, 800)
+        for dpi in (800, 1600)
     )
     return {name: 2 * fine[name] - coarse[name] for name in fine}
 

@@ -103,9 +103,11 @@ def test_there_is_a_positive_for_the_base_and_for_each_ink() -> None:
 def test_a_positive_is_the_artworks_plate_seen_from_behind(film: str, layers: tuple[str, ...]) -> None:
     """The base, read back by pdfium from its positive, is all the base of the artwork and nothing else; so each ink."""
     asked, positive = seen(files()["artwork.pdf"], layers), seen(files()[film], layers)
+    # The two pages end within one dot of each other; what is mirrored begins where the narrower one ends.
+    mirrored = asked[:, : min(asked.shape[1], positive.shape[1])][:, ::-1]
     assert asked.sum() > 200
-    assert apart(asked[:, ::-1], positive) == 0
-    assert apart(positive, asked[:, ::-1]) == 0
+    assert apart(mirrored, positive) == 0
+    assert apart(positive, mirrored) == 0
     assert apart(asked, positive) > 100  # it is mirrored: emulsion down
 
 
