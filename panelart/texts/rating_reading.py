@@ -25,9 +25,14 @@ _SECOND: Final = UNITS["s"].dimension
 # --- fuses
 
 _REST: Final = r"(?:[ \u00a0\u2009\u202f]?(?P<breaking>[LHE])(?=[ \u00a0\u2009\u202f]?\d|[ ,/]|$))?"
+_CURRENT_KIND: Final = r"(?:[ \u00a0\u2009\u202f]?(?:AC|DC|ac|dc|[~⎓]))?"
 _VOLTAGE: Final = (
-    r"(?:[ \u00a0\u2009\u202f]?[/,]?[ \u00a0\u2009\u202f]?(?P<voltage>\d+)[ \u00a0\u2009\u202f]?V(?![\w/]))?"
+    r"(?:[ \u00a0\u2009\u202f]?[/,–-]?[ \u00a0\u2009\u202f]?(?P<voltage>\d+)[ \u00a0\u2009\u202f]?V"
+    + _CURRENT_KIND
+    + r"(?![\w/]))?"
 )
+"""A fuse's voltage, with the kind of current that it is for where that is stated: 250 V, 250 VAC, 250 V~."""
+
 _FUSE: Final = re.compile(
     r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])"
     r"(?P<apart>[ \u00a0\u2009\u202f]?)"
@@ -35,7 +40,9 @@ _FUSE: Final = re.compile(
     r"(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)" + _REST + r"(?![^\W\d_])" + _VOLTAGE
 )
 _WITHOUT_UNIT: Final = re.compile(
-    r"(?P<characteristic>FF|TT|[FMT]) ?(?P<current>\d+(?:[.,]\d+)?) ?(?P<breaking>[LHE]) ?(?P<voltage>\d+) ?V(?![\w/])"
+    r"(?P<characteristic>FF|TT|[FMT]) ?(?P<current>\d+(?:[.,]\d+)?) ?(?P<breaking>[LHE]) ?(?P<voltage>\d+) ?V"
+    + _CURRENT_KIND
+    + r"(?![\w/])"
 )
 """T6,3L250V: in a complete rating the unit of the current may be left out (common practice)."""
 
