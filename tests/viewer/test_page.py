@@ -20,6 +20,9 @@ pytestmark = [
     pytest.mark.xdist_group("browser"),
 ]
 
+UNMEASURED = SMALL.replace("part: socket-4", "part: lamp-8")
+"""The small panel with a part whose hole is a recalled figure."""
+
 OFF_THE_NETWORK = [
     "--no-sandbox",
     "--disable-background-networking",
@@ -259,7 +262,9 @@ def test_choosing_a_finding_goes_to_it_and_its_edit_clears_it(page: playwright.P
 @pytest.mark.full
 def test_a_finding_is_marked_on_the_parts_it_names_and_seen_whole(page: playwright.Page, served: Running) -> None:
     """A note on one part has its mark round that part; choosing it leaves what is round it in sight."""
+    served.spec.write_text(UNMEASURED)
     opened(page, served)
+    follow(page, served, UNMEASURED)
     page.locator("#findings li.note", has_text="J1").first.locator("button").first.click()
     page.wait_for_selector("#spots .open")
     marks = page.locator("#spots .open").evaluate_all("nodes => nodes.map((node) => node.getBoundingClientRect())")
@@ -285,8 +290,7 @@ def test_a_finding_is_marked_on_the_parts_it_names_and_seen_whole(page: playwrig
 def test_a_bad_spec_dims_the_last_good_picture_and_links_to_the_line(page: playwright.Page, served: Running) -> None:
     opened(page, served)
     served.spec.write_text(SMALL.replace("part: toggle-12", "part: togle-12"))
-    page.wait_for_selector("#trouble:not([hidden])")
-    assert "box.yaml:18:" in page.inner_text("#trouble")
+    page.wait_for_selector("#trouble:not([hidden]):has-text('box.yaml:18:')")
     assert page.locator("body.stale").count() == 1
     assert page.locator("#stage [data-ref]").count() == 3
     page.click("#trouble button")
@@ -408,13 +412,17 @@ def test_a_part_from_the_catalogue_copies_and_delete(page: playwright.Page, serv
 @pytest.mark.full
 def test_what_the_pointer_rests_on_is_told_beside_it(page: playwright.Page, served: Running) -> None:
     """A part: entry, sources, care. A legend: places with costs, the taken one first and, of these, the cheapest."""
+    served.spec.write_text(UNMEASURED)
     opened(page, served)
+    follow(page, served, UNMEASURED)
+    page.hover('[data-ref="J1"]')
+    page.wait_for_selector("#quiet:not([hidden]):has-text('Measure the part before cutting')")
     page.hover('[data-ref="S1"]')
+    page.wait_for_selector("#quiet:has-text('Toggle switch')")
     page.wait_for_selector("#quiet:not([hidden])")
     told = page.inner_text("#quiet")
     assert "Toggle switch" in told
     assert "Ø12.2 mm" in told
-    assert "Measure the part before cutting" in told
     assert "major diameter of the thread named in the title" in told
     assert page.get_attribute('[data-ref="S1"]', "aria-describedby") == "quiet"
     page.hover('[aria-label="legend Power of S1"]')
