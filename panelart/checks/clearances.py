@@ -12,7 +12,7 @@ import shapely.affinity
 
 from panelart.checks.emergency import is_emergency
 from panelart.checks.findings import Observation
-from panelart.checks.limits import BASES, Limit
+from panelart.checks.limits import Limit, limit_of_part
 from panelart.checks.mends import moved_apart
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey
@@ -246,14 +246,7 @@ def _closer_than_pitch(survey: Survey, one: Part, two: Part, apart: float, least
         subject=survey.part(two.ref),
         other=survey.part(one.ref),
         measured=apart,
-        limit=Limit(
-            name="",
-            what=of_limits.pitch_of_part(),
-            value=least,
-            unit="mm",
-            source=of_limits.figure_of(title=one.component.title, source=figure.source),
-            basis=BASES[figure.known],
-        ),
+        limit=limit_of_part(one.component.title, figure, of_limits.pitch_of_part(), least),
     )
 
 

@@ -11,7 +11,7 @@ from typing import Final, TypeAlias
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
-from panelart.figure import Known
+from panelart.figure import Figure, Known
 from panelart.messages import Said
 from panelart.messages import checks_limits as said
 from panelart.reprs import brief, mm
@@ -57,6 +57,18 @@ class Limit(Struct, frozen=True, kw_only=True):
 
     def __repr__(self) -> str:
         return brief("Limit", self.name, f"{mm(self.value)} {self.unit}", self.basis.value)
+
+
+def limit_of_part(title: str, figure: Figure, what: Said, value: float) -> Limit:
+    """A limit that is a figure of a part, by its title, in the figure's unit; `value` may be an end of its span."""
+    return Limit(
+        name="",
+        what=what,
+        value=value,
+        unit=figure.unit,
+        source=said.figure_of(title=title, source=figure.source),
+        basis=BASES[figure.known],
+    )
 
 
 Limits: TypeAlias = Mapping[str, Limit]

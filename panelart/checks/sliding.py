@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from panelart.checks.findings import Bound, Observation
-from panelart.checks.limits import BASES, Limit
+from panelart.checks.limits import limit_of_part
 from panelart.checks.rule import rule
 from panelart.checks.scales import scales_of
 from panelart.checks.survey import Survey
@@ -41,14 +41,7 @@ def _observed(
         where=scale.where,
         subject=survey.part(part.ref),
         measured=length,
-        limit=Limit(
-            name="",
-            what=of_limits.travel_of_part(),
-            value=value,
-            unit="mm",
-            source=of_limits.figure_of(title=part.component.title, source=travel.source),
-            basis=BASES[travel.known],
-        ),
+        limit=limit_of_part(part.component.title, travel, of_limits.travel_of_part(), value),
         bound=bound,
     )
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from panelart.catalogue.laws import travelled
 from panelart.checks.findings import Bound, Observation
-from panelart.checks.limits import BASES, Basis, Limit
+from panelart.checks.limits import BASES, Basis, Limit, limit_of_part
 from panelart.checks.rule import rule
 from panelart.checks.scales import scales_of
 from panelart.checks.survey import Survey
@@ -226,14 +226,7 @@ def scale_longer_than_turn(survey: Survey) -> Iterator[Observation]:
                     where=scale.where,
                     subject=survey.part(part.ref),
                     measured=scale.sweep,
-                    limit=Limit(
-                        name="",
-                        what=of_limits.rotation_of_part(),
-                        value=most,
-                        unit="deg",
-                        source=of_limits.figure_of(title=part.component.title, source=turn.source),
-                        basis=BASES[turn.known],
-                    ),
+                    limit=limit_of_part(part.component.title, turn, of_limits.rotation_of_part(), most),
                     bound=Bound.MAXIMUM,
                 )
 
@@ -334,14 +327,7 @@ def scale_ends_before_turn(survey: Survey) -> Iterator[Observation]:
                     where=scale.where,
                     subject=survey.part(part.ref),
                     measured=scale.sweep,
-                    limit=Limit(
-                        name="",
-                        what=of_limits.rotation_of_part(),
-                        value=least,
-                        unit="deg",
-                        source=of_limits.figure_of(title=part.component.title, source=figure.source),
-                        basis=BASES[figure.known],
-                    ),
+                    limit=limit_of_part(part.component.title, figure, of_limits.rotation_of_part(), least),
                 )
 
 
