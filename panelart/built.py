@@ -11,6 +11,7 @@ from typing import Final
 from panelart.catalogue import cautions, library, symbols, vocabulary
 from panelart.checks import abbreviations, limits, materials
 from panelart.lettering import glyph_widths, measured_faces, measures
+from panelart.lists import words
 from panelart.source.built import INDEX, Table, built
 
 TABLES: Final[tuple[Table, ...]] = (
@@ -19,6 +20,7 @@ TABLES: Final[tuple[Table, ...]] = (
     cautions.BUILT,
     symbols.BUILT,
     vocabulary.BUILT,
+    words.BUILT,
     limits.BUILT,
     materials.BUILT,
     abbreviations.BUILT,

@@ -8,7 +8,7 @@ from typing import Final
 
 EXTRAS: Final[Mapping[str, tuple[str, ...]]] = {
     "page": ("starlette", "uvicorn", "anyio", "merge3"),
-    "spreadsheet": ("openpyxl",),
+    "spreadsheet": ("openpyxl", "xlrd"),
     "codes": ("pystrich",),
     "packing": ("rectpack",),
 }

@@ -26,7 +26,7 @@ from panelart.legends.place import Placement, place
 from panelart.legends.wording import lettering_problems
 from panelart.messages import pipeline as said
 from panelart.messages.errors import said_by
-from panelart.model.layout import Blank, CutOpening, Layout, PlacedEnvelope
+from panelart.model.layout import Blank, CutOpening, Layout, PlacedEnvelope, Unplaced
 from panelart.model.panel import Panel
 from panelart.reprs import brief, counted
 from panelart.spec.members import split
@@ -41,6 +41,9 @@ if TYPE_CHECKING:
     from panelart.press.pieces import Pieces, Row
 
 Key = TypeVar("Key")
+
+MANY_UNPLACED = 8
+"""Where more legends than this have no place, something else is wrong, and no ways out for single ones are tried."""
 
 MAX_WAYS_OUT = 3
 """For how many legends without room ways out are looked for; each is tried out, which takes time."""
@@ -96,6 +99,22 @@ def lay_out(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> Lay
     return set_legends(panel, accepted)[0]
 
 
+def _with_ways_out(
+    panel: Panel, envelopes: tuple[PlacedEnvelope, ...], unplaced: tuple[Unplaced, ...]
+) -> tuple[Unplaced, ...]:
+    """The legends without room with what would make room, for the first few whose parts are not under other parts."""
+    from panelart.legends.ways_out import ways_out
+
+    found: list[Unplaced] = []
+    tried = 0
+    for missing in unplaced:
+        part = panel.by_ref.get(missing.ref)
+        free = part is None or not any(one.ref != part.ref and one.contour.contains(part.at) for one in envelopes)
+        tried += free
+        found.append(replace(missing, ways_out=ways_out(panel, missing)) if free and tried <= MAX_WAYS_OUT else missing)
+    return tuple(found)
+
+
 def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) -> tuple[Layout, Placement]:
     """The layout, and how the places of its legends were chosen. Raises SpecError as lay_out does."""
     problems = _later_problems(panel)
@@ -108,13 +127,9 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
     given = _Placing(panel=panel, envelopes=envelopes, openings=openings, accepted=accepted)
     placed = stages.read("legends", _placed, given)
     unplaced = placed.unplaced
-    if unplaced:
-        from panelart.legends.ways_out import ways_out
-
-        unplaced = (
-            *(replace(missing, ways_out=ways_out(panel, missing)) for missing in unplaced[:MAX_WAYS_OUT]),
-            *unplaced[MAX_WAYS_OUT:],
-        )
+    # What is too tangled to be proved takes as long with every change that is tried, and would prove as little.
+    if 0 < len(unplaced) <= MANY_UNPLACED and placed.proof.proven:
+        unplaced = _with_ways_out(panel, envelopes, unplaced)
     layout = Layout(
         panel=panel,
         cut_outline=outline,
@@ -128,6 +143,7 @@ def set_legends(panel: Panel, accepted: Mapping[str, Accepted] | None = None) ->
         masks=masks(panel),
         blank=flat,
         flange_openings=in_flanges,
+        dials=placed.dials,
     )
     return layout, placed
 
@@ -404,11 +420,13 @@ def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict
         )
         for layout in layouts
     )
+    machine = layouts[0].panel.marking.printing.machine
     files: dict[str, bytes] = {}
     for number in range(len(nest.jigs)):
         plate = jig(nest, number, pockets, bed.gap)
         name = f"jig-{number + 1}"
-        files |= {f"{name}.dxf": dxf(plate), f"{name}.svg": svg(plate), f"{name}.pdf": pdf([plate], date=date or None)}
+        files |= {f"{name}.dxf": dxf(plate, machine), f"{name}.svg": svg(plate)}
+        files[f"{name}.pdf"] = pdf([plate], date=date or None)
     return files
 
 

@@ -17,6 +17,7 @@ from panelart.canonical import Struct
 from panelart.checks import Finding, Inspection
 from panelart.checks.baseline import Known, Sign, sign
 from panelart.checks.findings import Spelling
+from panelart.checks.legends import legend_unplaced
 from panelart.checks.mends import (
     HEIGHT_STEP,
     ChooseSheet,
@@ -115,9 +116,21 @@ def _first(finding: Finding, spec: _Spec, before: Known, inspection: Inspection,
         except SpecError:
             continue
         cleared = after[sign(finding)] < before[sign(finding)]
-        if cleared and all(before[other] > 0 for other in after):
+        if cleared and all(_was_there(other, before) for other in after):
             return Suggestion(finding=finding, does=candidate.does, edits=candidate.edits)
     return None
+
+
+def _was_there(found: Sign, before: Known) -> bool:
+    """Whether a finding was there before: as it is, or without parts whose legend had no place and now has one."""
+    if before[found] > 0:
+        return True
+    rule, refs, subject, other = found
+    placed = {ref for one in before if one[0] == legend_unplaced.name for ref in one[1]}
+    return any(
+        one[0] == rule and one[2:] == (subject, other) and set(one[1]) < set(refs) <= set(one[1]) | placed
+        for one in before
+    )
 
 
 def applied(text: str, edits: Iterable[Edit]) -> str:

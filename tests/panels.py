@@ -31,7 +31,7 @@ PRINT = Process(
 
 
 def style(cap_height: float) -> Style:
-    return Style(font="plain", cap_height=cap_height, case=Case.AS_WRITTEN, ink=WHITE)
+    return Style(font="plain-light", cap_height=cap_height, case=Case.AS_WRITTEN, ink=WHITE)
 
 
 def marking(cap_height: float = 3.0) -> Marking:
@@ -45,8 +45,8 @@ def marking(cap_height: float = 3.0) -> Marking:
     )
 
 
-def request(text: str, kind: str = "name", **more) -> LegendRequest:
-    return LegendRequest(text=text, style=kind, where=HERE, **more)
+def request(text: str, kind: str = "name", where: Where = HERE, **more) -> LegendRequest:
+    return LegendRequest(text=text, style=kind, where=where, **more)
 
 
 def opening(contour: Contour, *, role: Role = Role.BODY, passes: Contour | None = None) -> Opening:
@@ -90,10 +90,10 @@ def part(ref: str, what: Component, at: tuple[float, float], *, legend: str | No
         ref=ref,
         component=what,
         at=Point(*at),
-        where=HERE,
-        legend=None if legend is None else request(legend),
+        where=Where(ref, 1, 2),
+        legend=None if legend is None else request(legend, where=Where(ref, 1, 1)),  # an item of its own
         positions=tuple(
-            Position(direction=direction, request=request(text, "position"))
+            Position(direction=direction, request=request(text, "position", where=Where(f"{ref}.{direction}", 1, 1)))
             for direction, text in (positions or {}).items()
         ),
         knob=None if knob is None else Knob(diameter=knob[0], height=knob[1]),

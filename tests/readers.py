@@ -16,4 +16,5 @@ def _needs(name: str, *programs: str) -> pytest.MarkDecorator:
 
 needs_poppler = _needs("poppler", "pdftoppm", "pdftocairo", "pdftotext", "pdfinfo", "pdffonts", "pdfimages")
 needs_ghostscript = _needs("Ghostscript", "gs")
+needs_strace = _needs("strace", "strace")
 needs_chromium = pytest.mark.skipif(CHROMIUM is None, reason="Chromium is not installed")

@@ -146,10 +146,12 @@ def test_the_trim_box_is_the_finished_face(demo) -> None:
 def test_inks_are_separations_and_layers_are_named(demo) -> None:
     pdf = pikepdf.open(io.BytesIO(demo["artwork.pdf"]))
     spaces = [space for space in pdf.pages[0].Resources.ColorSpace.values() if str(space[0]) == "/Separation"]
-    assert {str(space[1]) for space in spaces} == {"/base", "/white", "/amber", "/cut"}
+    assert {str(space[1]) for space in spaces} == {"/ground", "/base", "/white", "/amber", "/cut"}
     assert {str(group.Name) for group in pdf.Root.OCProperties.OCGs} == {
-        "base", "legend-white", "legend-amber", "cutouts", "outline",
+        "ground", "base", "legend-white", "legend-amber", "cutouts", "outline", "notes",
     }  # fmt: skip
+    off = [str(group.Name) for group in pdf.Root.OCProperties.OCGs if "/Usage" in group]
+    assert off == ["ground", "notes"], "shown and not printed"
 
 
 @pytest.mark.few(1)
@@ -213,7 +215,8 @@ def test_from_the_rear_left_and_right_change_places() -> None:
     front, rear = (circles_in_dxf(files[name]) for name in ("cutouts.dxf", "cutouts-from-rear.dxf"))
     assert front != rear
     assert sorted((round(120 - x, 6), y, r) for x, y, r in front) == rear
-    assert b"FROM THE REAR" in files["cutouts-from-rear.svg"]
+    assert b"Seen from the rear" in files["cutouts-from-rear.svg"]
+    assert b"Seen from the rear" in files["cutouts-from-rear.dxf"]
 
 
 HOLES = [

@@ -75,7 +75,9 @@ def test_what_is_suggested_clears_the_finding_and_makes_no_other(what, body, rul
     if what == "a thick coat":
         text = text.replace("{kind: none,", "{kind: powder, thickness: 0.2, allowance: none,")
     if what == "thin lettering":
-        text = text.replace("cap_height: 3.5, styles: {note: {cap_height: 3.5}}", "cap_height: 3.2")
+        text = text.replace(
+            "cap_height: 3.5, styles: {note: {cap_height: 3.5}}", "cap_height: 3.2, font: {weight: light}"
+        )
         text = text.replace("viewing_distance: 600", "viewing_distance: 400")
     if what == "a thick sheet":
         text = text.replace("thickness: 2}", "thickness: 7}")

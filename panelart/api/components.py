@@ -5,8 +5,9 @@ from __future__ import annotations
 from panelart import catalogue as built_in
 from panelart.api import given
 from panelart.api.given import FilePath
+from panelart.catalogue.renamed import RENAMED, near_part
 from panelart.catalogue.search import search_among
-from panelart.diagnostics import did_you_mean, nearest
+from panelart.diagnostics import nearest
 from panelart.messages import catalogue as said
 from panelart.messages import diagnostics
 from panelart.model.component import Component
@@ -18,8 +19,8 @@ class UnknownPartError(LookupError):
     def __init__(self, name: str, names: tuple[str, ...]) -> None:
         self.name = name
         self._names = names
-        self.nearest = nearest(name[:40], names)
-        hint = diagnostics.hint_line(hint=did_you_mean(name[:40], names, said.parts()))
+        self.nearest = RENAMED.get(name) or nearest(name[:40], names)
+        hint = diagnostics.hint_line(hint=near_part(name, names, said.parts()))
         super().__init__(f"{said.unknown_part(name)}\n  {hint}")
 
     def __reduce__(self) -> tuple[type[UnknownPartError], tuple[str, tuple[str, ...]]]:

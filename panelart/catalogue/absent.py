@@ -8,12 +8,16 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue import table
-from panelart.catalogue.search import Found, fits, has_entries, kinds_named, search
-from panelart.catalogue.vocabulary import vocabulary
+from panelart.catalogue.installed import component, names
+from panelart.catalogue.search import Found, fits, has_entries, is_on_board, kinds_named, search
+from panelart.catalogue.vocabulary import pieces, vocabulary
 from panelart.messages import catalogue as said
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, MapOf, Record, Text, read
 from panelart.source.yaml import read as read_yaml
+
+_BEGINS: Final = 3
+"""Letters from which the beginning of a word tells the word."""
 
 _TITLE: Final = Field("title", Text(), required=True, doc="What it is.")
 _WHY: Final = Field("why", Text(prose=True), required=True, doc="Why no figures are given.")
@@ -57,13 +61,28 @@ def absent(query: str, found: Found | None = None) -> tuple[Absent, ...]:
 def _meant(query: str, found: Found, one: Absent) -> bool:
     """Whether what is left out is asked for."""
     kinds = _kinds(one).intersection(found.kinds)
-    if any(not has_entries(kind) for kind in kinds):
+    if any(not has_entries(kind) for kind in kinds) or (kinds and _only_on_boards(found)):
         return True
-    if not fits(query, one.name, one.title, *one.words):
+    if not _says(query, one):
         return False
     # 'toggle switch' asks for no special form; 'round meter' does
     titles = [vocabulary().kind(kind).title for kind in found.kinds]
     return not found.parts or not fits(" ".join(found.asked.words), *titles)
+
+
+def _says(query: str, one: Absent) -> bool:
+    """Whether its words fit what is left out; short ones must stand there whole: SC begins screw."""
+    texts = (one.name, one.title, *one.words)
+    whole = {word for text in texts for word in pieces(text)}
+    return fits(query, *texts) and all(word in whole for word in pieces(query) if len(word) < _BEGINS)
+
+
+def _only_on_boards(found: Found) -> bool:
+    """Whether all that was brought is soldered to a board, and the words ask for no such part."""
+    brought = found.parts or tuple(name for name in found.near if name in names())
+    if "board" in found.asked.qualified or not brought:
+        return False
+    return all(is_on_board(component(name)) for name in brought)
 
 
 def _kinds(one: Absent) -> frozenset[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import cache
+from itertools import pairwise
 from typing import Final
 
 from panelart.canonical import Struct
@@ -16,7 +17,7 @@ ALSO: Final = 0.3
 """The weight of a word that goes with a kind and with others, beside 1 for one that names it."""
 
 BESIDE: Final = 0.25
-"""The weight of a word that stands behind 'with': 'mains inlet with switch' is no switch."""
+"""The weight of a word that stands behind 'with': 'mains inlet with switch' is no switch; and of a rating's current."""
 
 NUMBER: Final = 0.5
 """The weight of a number or a thread in a phrase: it is said of many kinds."""
@@ -27,6 +28,18 @@ SIZED: Final = 0.5
 _SHORTEST: Final = 3
 """Letters of the shortest word that a compound is split into."""
 
+
+_HARDENED: Final = {"v": "f", "z": "s"}
+"""How Dutch writes what a plural's v and z end as in the singular."""
+
+_END: Final = ("mark", ";")
+
+_HELD_BY: Final = frozenset({
+    "hole", "holes", "screw", "screws", "bolt", "bolts", "loch", "lochig", "schraube", "schrauben", "trou", "trous",
+    "vis",    "agujero", "agujeros", "tornillo", "tornillos", "foro", "fori", "vite", "viti", "gat", "gaten",
+    "schroef", "schroeven", "otwor", "otwory", "sruba", "sruby", "furo", "furos", "parafuso", "parafusos",
+})  # fmt: skip
+"""Words behind a number that it counts: a flange of 4 holes is no socket of 4 mm."""
 
 _HEAD: Final = 6
 """Letters of the shortest known word that tells what a compound with an unknown one is: shorter ones are chance."""
@@ -56,7 +69,13 @@ def asked(text: str, corrected: Callable[[str], str] | None = None) -> Asked:
     items = items_of(text)
     words, beside = _words(items, corrected)
     stated = stated_by(items)
-    kinds, certainty, told = _kinds(words, beside, stated, known)
+    # A rating's current tells a kind where it belongs to its name, as of a DC socket, and says nothing else.
+    currents = frozenset(str(value) for name, value in items if name == "current").difference(words)
+    telling, counted = _telling(words, items)
+    kinds, certainty, told = _kinds([*telling, *sorted(currents)], beside | currents, stated, known)
+    if not kinds:
+        kinds, certainty, told = _kinds([*counted, *sorted(currents)], beside | currents, stated, known)
+    words += sorted(currents & told)
     qualified, qualifying = _qualified(words, known)
     passed = frozenset((*known.concepts, *known.beside))
     left = [word for word in words if word not in passed and not _is_figure(word)]
@@ -95,6 +114,7 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
         sizes=stated.sizes,
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,
+        amps=stated.amps,
     )
 
 
@@ -102,18 +122,52 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
 
 
 def _words(items: Iterable[Item], corrected: Callable[[str], str] | None) -> tuple[list[str], frozenset[str]]:
-    """The words in the vocabulary's spelling with the numbers between, and those that stand behind a 'with'."""
+    """The words in the vocabulary's spelling with the numbers between, and those that stand only behind a 'with'.
+
+    What is behind ends at a semicolon.
+    """
     known = vocabulary()
     words: list[str] = []
     beside: set[str] = set()
+    ahead: set[str] = set()
     behind = False
     for name, value in items:
         found = spelled(str(value), corrected) if name == "word" else _written(name, value)
-        behind = behind or (bool(words) and any(word in known.beside for word in found))
+        behind = (name, value) != _END and (behind or (bool(words) and any(word in known.beside for word in found)))
         words += found
         if behind:
             beside.update(found)
-    return words, frozenset(beside)
+        else:
+            ahead.update(found)
+    return words, frozenset(beside - ahead)
+
+
+def _telling(words: Sequence[str], items: Sequence[Item]) -> tuple[list[str], list[str]]:
+    """The words that may name kinds: without what is counted, and with it, for where nothing else names one."""
+    counting, counted = _counting(items), _counted(items)
+    with_counted = [word for word in words if word not in counting]
+    return [word for word in with_counted if word not in counted], with_counted
+
+
+def _counted(items: Sequence[Item]) -> frozenset[str]:
+    """The holes and screws that are counted, in the vocabulary's spelling: a socket with 2 screws is no screw."""
+    pairs = pairwise(items)
+    return frozenset(
+        word
+        for (name, _), (_, behind) in pairs
+        if name == "number" and behind in _HELD_BY
+        for word in spelled(str(behind))
+    )
+
+
+def _counting(items: Sequence[Item]) -> frozenset[str]:
+    """The numbers that are said of holes and screws alone, as they stand in phrases."""
+    counts = {at for at, (name, value) in enumerate(items[1:]) if name == "word" and value in _HELD_BY}
+    written: dict[bool, set[str]] = {True: set(), False: set()}
+    for at, (name, value) in enumerate(items):
+        if name != "word":
+            written[at in counts and name == "number"].update(_written(name, value))
+    return frozenset(written[True] - written[False])
 
 
 def _written(name: str, value: object) -> tuple[str, ...]:
@@ -133,6 +187,9 @@ def _written(name: str, value: object) -> tuple[str, ...]:
 
 def spelled(word: str, corrected: Callable[[str], str] | None = None) -> tuple[str, ...]:
     """A folded word as the vocabulary has it: itself, its singular, a compound's words; unknown words as they are."""
+    written_out = vocabulary().short.get(word)
+    if written_out is not None:
+        return written_out
     known = known_words()
     for form in _forms(word):
         if form in known:
@@ -149,13 +206,33 @@ def spelled(word: str, corrected: Callable[[str], str] | None = None) -> tuple[s
 def _forms(word: str) -> Iterator[str]:
     """A word and what it may be another form of: the singular; ü written ue."""
     yield word
-    for ending in ("s", "es", "n", "en", "e", "er"):
+    if word.endswith("s") and len(word) > _SHORTEST:
+        yield word[:-1]
+    for ending in ("es", "n", "en", "e", "er"):
         if word.endswith(ending) and len(word) - len(ending) > _SHORTEST:
             yield word[: -len(ending)]
+    yield from _singulars(word)
     plain = word.replace("ae", "a").replace("oe", "o").replace("ue", "u")
     if plain != word:
         yield plain
         yield from (plain[: -len(ending)] for ending in ("n", "en", "e") if plain.endswith(ending))
+
+
+def _singulars(word: str) -> Iterator[str]:
+    """Singulars that differ in their last letters: Dutch knoppen, schroeven, huizen; Italian spie, pulsanti, tasti."""
+    if len(word) <= _SHORTEST:
+        return
+    stem = word[:-2]
+    if word.endswith("en") and len(stem) > _SHORTEST:
+        if stem[-1] == stem[-2]:
+            yield stem[:-1]
+        if stem[-1] in _HARDENED:
+            yield stem[:-1] + _HARDENED[stem[-1]]
+    if word.endswith("e"):
+        yield f"{word[:-1]}a"
+    if word.endswith("i"):
+        yield f"{word[:-1]}o"
+        yield f"{word[:-1]}e"
 
 
 def _compound(word: str, known: frozenset[str]) -> tuple[str, ...]:
@@ -249,6 +326,8 @@ def _sized(scores: Mapping[int, float], stated: Stated, known: Vocabulary) -> di
 
 
 def _weight(word: str, beside: frozenset[str]) -> float:
+    if word == "mm":
+        return 0.0  # the number before it counts
     weight = NUMBER if is_number(word) or is_thread(word) else 1.0
     return weight * (BESIDE if word in beside else 1.0)
 

@@ -18,6 +18,7 @@ from panelart.diagnostics import Where, did_you_mean
 from panelart.figure import Figure, Known
 from panelart.messages import Said
 from panelart.messages import catalogue as said
+from panelart.messages import source_schema as of_source
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Fields, Value, decimal
 
@@ -89,6 +90,9 @@ class EntryContext(Struct, frozen=True, kw_only=True):
         try:
             return round(units.length(amount), 6)
         except units.UnitError as not_a_length:
+            point = amount.replace(",", ".", 1)
+            if decimal(point) is not None:
+                raise self.refuse_all(amount.where, not_a_length.says, of_source.decimal_point(point)) from None
             if self.row is None:
                 raise self.refuse_all(amount.where, not_a_length.says, not_a_length.accepts) from None
         try:

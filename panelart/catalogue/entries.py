@@ -569,7 +569,7 @@ def _same_envelopes(
     is_front = reach is table.PROJECTION
     role = traits.role_of(written, table.ENVELOPE_ROLE, table.ENVELOPE_ROLES, context, EnvelopeRole.BODY.value)
     handle = traits.sweeps(written, standing, context) if is_front else None
-    bend, way, bent = traits.cable(written, standing, context) if is_front else (0.0, "", ())
+    bend, way, bent = traits.cable(written, standing, context)
     more = (*moves, *(() if handle is None else (handle,)), *bent)
     return [
         Envelope(

@@ -101,6 +101,8 @@ def _motion(motion: Motion) -> Fact:
         how.append(STOPS[motion.stops]())
     if motion.phase is not None:
         how.append(said.phase(angle=motion.phase))
+    if motion.tab is not None:
+        how.append(said.tab(angle=motion.tab))
     return Fact(
         heading=said.motion(how=how),
         lines=(

@@ -18,7 +18,7 @@ from collections.abc import Callable, Mapping
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.diagnostics import did_you_mean
+from panelart.diagnostics import did_you_mean, one_of
 from panelart.messages import Message
 from panelart.messages import catalogue as said
 
@@ -151,7 +151,7 @@ class _Reader:
 
     def _called(self, name: str, depth: int) -> float:
         if name not in FUNCTIONS:
-            raise FormulaError(said.unknown_function(name), did_you_mean(name, FUNCTIONS, said.functions()))
+            raise FormulaError(said.unknown_function(name), one_of(name, sorted(FUNCTIONS)))
         count, function = FUNCTIONS[name]
         given = [self.sum(depth + 1)]
         while self._take(",") is not None:

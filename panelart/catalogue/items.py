@@ -22,6 +22,7 @@ LONGEST: Final = 400
 """Characters that are read of a text; no part is named in more."""
 
 _LENGTH: Final = UNITS["m"].dimension
+_CURRENT: Final = UNITS["A"].dimension
 _INCH_FRACTIONS: Final = frozenset({2, 4, 8, 16, 32, 64})
 _LARGE: Final = 10
 """Millimetres from which two sides without a unit are a size; smaller ones may count rows and columns."""
@@ -32,7 +33,7 @@ _DIN: Final = {2: (192.0, 96.0), 4: (96.0, 96.0), 8: (96.0, 48.0), 16: (48.0, 48
 Item: TypeAlias = tuple[str, object]
 """What it is, and its value: a 'word', 'mark' or 'thread' and its text; a 'length' in mm, a 'number' as it is, 'inches'
 in mm without a unit; a 'size' of two sides and whether it is sure to be one; 'positions' and how many; a 'value' that
-is no size; the 'to' of a range."""
+is no size, the 'amps' of one, and the 'current' that it is of, dc or ac; the 'to' of a range."""
 
 
 def items_of(text: str) -> list[Item]:
@@ -69,10 +70,17 @@ def _of_figure(means: Meaning, written: str) -> list[Item]:
             return [("number", float(means.by))]
         case Range():
             return _of_range(means, written)
-        case FuseRating() | SupplyRating() | Duty() | Protection():
+        case SupplyRating():
+            return [("value", written), *_of_supply(written)]
+        case FuseRating() | Duty() | Protection():
             return [("value", written)]
         case _:
             return []
+
+
+def _of_supply(written: str) -> list[Item]:
+    """The kind of current where it is written in letters: a 9 V DC socket is a DC socket."""
+    return [("current", one) for one in ("dc", "ac") if one in folded(written)]
 
 
 def _of_size(means: Size) -> list[Item]:
@@ -126,6 +134,8 @@ def _of_quantity(means: Quantity, written: str) -> list[Item]:
         return [("length", round(means.base * 1000, 4))]
     if means.unit.symbol == "r":
         return [("word", piece) for piece in pieces(written)]  # 2U: units of a rack, not revolutions
+    if means.dimension == _CURRENT:
+        return [("value", written), ("amps", float(means.base))]
     return [("value", written)]
 
 

@@ -50,16 +50,55 @@ def _voltage(full: float) -> Callable[[float], float]:
     return lambda value: math.pow(10.0, (value - full) / 20.0)
 
 
+def _type_i(value: float) -> float:
+    """The deflection of a type I programme meter for dB about its reference, 1 at +6 dB; 0 below -58 dB."""
+    return max(0.0, _fourth_root(value) / _fourth_root(_TYPE_I_TOP))
+
+
+def _fourth_root(value: float) -> float:
+    return math.pow(_TYPE_I_GAIN * math.pow(10.0, (value - _TYPE_I_TOP) / 20.0), 0.25) - _TYPE_I_REST
+
+
+_TYPE_I_TOP: Final = 6.0
+_TYPE_I_GAIN: Final = 2.002353
+_TYPE_I_REST: Final = 0.1885
+"""Top of the scale in dB, and the two figures of its law: x42/meters.lv2, gui/meterimage.c (img_deflect_din)."""
+
 _METER: Final = ((-70, 0.0), (-60, 0.025), (-50, 0.075), (-40, 0.15), (-30, 0.3), (-20, 0.5), (0, 1.0))
 _FADER: Final = ((-60, 0.04), (-40, 0.16), (-10, 0.52), (10, 1.0))
 
 PUBLISHED: Final[Mapping[Law, Published]] = {
     Law.DIGITAL_PEAK: Published(
-        source="IEC 60268-18 as six or more independent programs have it; the standard was not seen",
+        source=(
+            "IEC 60268-18 as six or more independent programs have it, among them Ardour/ardour, "
+            "gtk2_ardour/logmeter.h (log_meter); the standard was not seen"
+        ),
         travelled=_through(_METER),
         low=-70.0,
         high=0.0,
         marks=(-60.0, -50.0, -40.0, -30.0, -20.0, -10.0, 0.0),
+    ),
+    Law.PPM_I: Published(
+        source=(
+            "IEC 60268-10, type I (DIN 45406), as x42/meters.lv2, gui/meterimage.c (img_deflect_din) has it: fourth "
+            "root of the voltage; Ardour/ardour, gtk2_ardour/logmeter.h (meter_deflect_din) agrees within 0.001 of "
+            "the deflection; the standard was not seen"
+        ),
+        travelled=_type_i,
+        low=-50.0,
+        high=_TYPE_I_TOP,
+        marks=(-50.0, -40.0, -30.0, -20.0, -10.0, -5.0, 0.0, 5.0),
+    ),
+    Law.PPM_NORDIC: Published(
+        source=(
+            "IEC 60268-10, type I, Nordic scale: linear in dB from -42 to +12, as Ardour/ardour, "
+            "gtk2_ardour/logmeter.h (meter_deflect_nordic) has it; x42/meters.lv2 begins at -36; the standard was not "
+            "seen"
+        ),
+        travelled=_through(((-42, 0.0), (12, 1.0))),
+        low=-42.0,
+        high=12.0,
+        marks=(-42.0, -36.0, -30.0, -24.0, -18.0, -12.0, -6.0, 0.0, 6.0, 12.0),
     ),
     Law.PPM_IIA: Published(
         source="IEC 60268-10, type IIa: 1 to 7, 4 dB each",
@@ -76,7 +115,10 @@ PUBLISHED: Final[Mapping[Law, Published]] = {
         marks=(-12.0, -8.0, -4.0, 0.0, 4.0, 8.0, 12.0),
     ),
     Law.VU: Published(
-        source="ANSI C16.5-1942 as described: deflection = 10^(VU/20) / 10^(3/20)",
+        source=(
+            "ANSI C16.5-1942 and IEC 60268-17 as described: deflection = 10^(VU/20) / 10^(3/20); x42/meters.lv2, "
+            "gui/meterimage.c (img_deflect_vu) the same"
+        ),
         travelled=_voltage(3.0),
         low=-math.inf,
         high=3.0,
@@ -90,6 +132,20 @@ PUBLISHED: Final[Mapping[Law, Published]] = {
         marks=(-60.0, -40.0, -30.0, -20.0, -10.0, -5.0, 0.0, 5.0, 10.0),
     ),
 }
+
+_USUAL: Final[Mapping[Law, tuple[float, ...]]] = {
+    **{law: published.marks for law, published in PUBLISHED.items()},
+    Law.FADER_POWER: (-60.0, -50.0, -40.0, -30.0, -20.0, -10.0, -5.0, 0.0, 5.0, 10.0),
+}
+
+
+def usual_marks(law: Law) -> tuple[float, ...]:
+    """The values that the scales of a law are marked at, in dB or units; empty where it has none of its own.
+
+    Those of `fader-power` are tens, and fives about 0 dB: common practice.
+    """
+    return _USUAL.get(law, ())
+
 
 TAPER: Final = 15.0
 """Percent of the value in the middle of the turn of an audio taper: a maker's catalogue, 15A. Others have 10 or 20, and

@@ -18,7 +18,8 @@ from panelart.catalogue import entries, table, variants
 from panelart.catalogue.context import GIVEN, EntryContext, UnusableError
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.overrides import overridden
-from panelart.diagnostics import Where, did_you_mean
+from panelart.catalogue.renamed import near_part
+from panelart.diagnostics import Where
 from panelart.messages import catalogue as said
 from panelart.model.component import Component
 from panelart.source.built import PACKAGE, Row, Table
@@ -111,7 +112,7 @@ def _built_in(name: str, where: Where, problems: Problems) -> Component | None:
     try:
         return component(name)
     except KeyError:
-        problems.add(where, said.unknown_part(name), did_you_mean(name[:40], names(), said.parts()))
+        problems.add(where, said.unknown_part(name), near_part(name, names(), said.parts()))
         return None
 
 
@@ -238,7 +239,7 @@ class _Listing:
             return self._named(name)
         except KeyError:
             known = (*names(), *(part for part in self.parts if part != entry))
-            self._problems.add(where, said.unknown_part(name), did_you_mean(name[:40], known, said.parts()))
+            self._problems.add(where, said.unknown_part(name), near_part(name, known, said.parts()))
             return None
 
     def made_knob(self, name: str) -> KnobEntry | None:

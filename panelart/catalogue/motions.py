@@ -20,6 +20,7 @@ _SWUNG: Final = (MotionKind.LEVER, MotionKind.ROCKER, MotionKind.TILT)
 KINDS_WITH: Final[Mapping[str, tuple[MotionKind, ...]]] = {
     table.WAYS.name: _ROUND,
     table.PHASE.name: _ROUND,
+    table.TAB.name: _ROUND,
     table.ROTATION.name: _TURNING,
     table.ELECTRICAL.name: _TURNING,
     table.TAPERS.name: _TURNING,
@@ -48,14 +49,23 @@ def contradictions(motion: Motion) -> Iterator[Contradiction]:
             told = said.not_of_this_kind(key, motion.kind.value)
             yield Contradiction(key=key, says=told, accepts=said.applies_to([kind.value for kind in kinds]))
     yield from _of_rotation(motion)
-    detents, phase = motion.detents, motion.phase
+    yield from _of_phase(motion)
+    detents = motion.detents
     if detents is not None and not detents.value.is_integer():
         below = math.floor(detents.value) or 1
         hint = said.whole_detents(below, below + 1)
         yield Contradiction(key=table.DETENTS.name, says=said.detents_not_whole(detents.value), accepts=hint)
-    if phase is not None and abs(phase) > FULL_TURN:
-        hint = of_parts.accepted_angle(-FULL_TURN, FULL_TURN)
-        yield Contradiction(key=table.PHASE.name, says=said.phase_is(phase), accepts=hint)
+
+
+def _of_phase(motion: Motion) -> Iterator[Contradiction]:
+    """What is wrong with what keeps the body from turning."""
+    hint = of_parts.accepted_angle(-FULL_TURN, FULL_TURN)
+    if motion.phase is not None and abs(motion.phase) > FULL_TURN:
+        yield Contradiction(key=table.PHASE.name, says=said.phase_is(motion.phase), accepts=hint)
+    if motion.tab is not None and abs(motion.tab) > FULL_TURN:
+        yield Contradiction(key=table.TAB.name, says=said.tab_is(motion.tab), accepts=hint)
+    if motion.phase is not None and motion.tab is not None:
+        yield Contradiction(key=table.TAB.name, says=said.phase_and_tab(), accepts=said.phase_or_tab())
 
 
 def _of_rotation(motion: Motion) -> Iterator[Contradiction]:

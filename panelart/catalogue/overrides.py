@@ -5,7 +5,7 @@
     front, rear                 dimensions of an envelope, by what it is: front: {nut: {across_flats: 17}}
     shaft                       diameter, length
     thickness                   minimum, maximum
-    motion                      rotation, electrical, turns, detents, travel, throw; phase, ways
+    motion                      rotation, electrical, turns, detents, travel, throw; phase or tab, ways
 
 What is changed counts as the designer's own figure; the rest keeps its source.
 """
@@ -36,7 +36,7 @@ from panelart.messages import source as of_source
 from panelart.messages.errors import said_by
 from panelart.model.component import COUNTERSINK_ANGLE, COUNTERSINK_DIAMETER, Component, Envelope, Opening, Role
 from panelart.model.motion import MotionKind
-from panelart.source.nodes import Mapping, Node, Scalar
+from panelart.source.nodes import Entry, Mapping, Node, Scalar
 from panelart.source.problems import Problems
 
 OVERRIDES: Final = ("opening", "fixing", "locating", "front", "rear", "shaft", "thickness", "motion")
@@ -67,7 +67,7 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
         if key == "part":
             continue
         if key not in OVERRIDES:
-            hint = did_you_mean(key[:40], OVERRIDES, of_parts.keys())
+            hint = _inside_opening(component, entry) or did_you_mean(key[:40], OVERRIDES, of_parts.keys())
             problems.add(entry.key.where, said.unknown_override(key), hint)
             continue
         try:
@@ -81,6 +81,33 @@ def overridden(component: Component, node: Node, problems: Problems) -> Componen
         problems.add(node.where, *bare.told)
         return None
     return component
+
+
+DIAMETER: Final = "diameter"
+_HOLE: Final = frozenset({"hole", "cutout", "drill", "bore"})
+_ROUND: Final = _HOLE | {"round", "circle", "dia", "size"}
+"""What is written for the opening of a part, and for its diameter, by whoever does not know the key."""
+
+
+def _inside_opening(component: Component, entry: Entry) -> Message | None:
+    """What to write for a dimension of the opening that stands beside `part`: `opening: {diameter: 12.5}`."""
+    if not component.openings or not isinstance(entry.value, Scalar):
+        return None
+    drawn = _changeable(component.openings[0].figures)
+    name = entry.key.text if entry.key.text in drawn else DIAMETER
+    if name not in drawn or entry.key.text not in drawn | _HOLE | _ROUND:
+        return None
+    return said.write_in_opening(name, entry.value.text[:_LONGEST])
+
+
+_LONGEST: Final = 20
+"""Characters of a written value that are repeated in what to write."""
+
+
+def _diameter_meant(entry: Entry, drawn: Collection[str]) -> str | None:
+    """The value that is written for a diameter by another word; None where none is."""
+    meant = DIAMETER in drawn and entry.key.text in _ROUND and isinstance(entry.value, Scalar)
+    return entry.value.text[:_LONGEST] if meant and isinstance(entry.value, Scalar) else None
 
 
 def changed(component: Component, key: str, where: Where, value: Node, context: Changing) -> Component:
@@ -296,22 +323,30 @@ def _with_motion(component: Component, value: Mapping, where: Where, context: Ch
     return replace(component, motion=made)
 
 
-_LAID: Final = (table.PHASE.name, table.WAYS.name)
+_HELD: Final = (table.PHASE.name, table.TAB.name)
+"""What says how the body of a control is kept from turning; one takes the place of the other."""
+
+_LAID: Final = (*_HELD, table.WAYS.name)
 """What says where the positions of a control lie."""
 
 
 def _laid(value: Mapping, context: Changing) -> dict[str, object]:
-    """The phase and the ways of turning that are written; a blank of a form is passed over. Raises UnusableError."""
+    """The phase or tab and the ways of turning that are written; a blank of a form is passed over.
+
+    Raises UnusableError.
+    """
     found: dict[str, object] = {}
     for entry in value.entries:
         blank = context.blanks and isinstance(entry.value, Scalar) and entry.value.empty
         if entry.key.text not in _LAID or blank:
             continue
-        if entry.key.text == table.PHASE.name:
-            phase = table.AMOUNT.parse(entry.value, context.problems)
-            if phase is None:
+        if entry.key.text in _HELD:
+            angle = table.AMOUNT.parse(entry.value, context.problems)
+            if angle is None:
                 raise UnusableError
-            found[table.PHASE.name] = context.number(phase)
+            for other in _HELD:
+                found.setdefault(other, None)
+            found[entry.key.text] = context.number(angle)
         else:
             ways = table.WAYS.kind.parse(entry.value, context.problems)
             if ways is None:
@@ -339,7 +374,9 @@ def _written(
         name = entry.key.text
         if name not in drawn:
             unknown = said.unknown_dimension(name, piece, component.name)
-            context.problems.add(entry.key.where, unknown, one_of(name[:40], sorted(drawn)))
+            meant = _diameter_meant(entry, drawn)
+            hint = one_of(name[:40], sorted(drawn)) if meant is None else said.write_dimension(DIAMETER, meant)
+            context.problems.add(entry.key.where, unknown, hint)
             continue
         if context.blanks and _is_blank(entry.value):
             blank += 1

@@ -17,11 +17,13 @@ from msgspec.structs import replace
 from panelart.canonical import Struct
 from panelart.catalogue.asked import ALSO, Asked, asked
 from panelart.catalogue.installed import component, knob, knob_names, names
+from panelart.catalogue.items import INCH, is_number
 from panelart.catalogue.knobs import KnobEntry
 from panelart.catalogue.stated import SAME, Stated, in_trade, stated_in
 from panelart.catalogue.vocabulary import PartKind, known_words, pieces, vocabulary
 from panelart.extensions import kept
-from panelart.model.component import Component, EnvelopeRole, Role
+from panelart.model.circuit import CircuitKind
+from panelart.model.component import Component, EnvelopeRole, Opening, Role
 from panelart.model.look import Lit
 
 OVER_NOMINAL: Final = 0.6
@@ -37,6 +39,9 @@ NEAREST_KINDS: Final = 3
 
 _ON_BOARD: Final = frozenset({"board", "edge"})
 """Pieces of names and titles of entries that are soldered to a board: at its edge, or behind the panel."""
+
+_LIT: Final = "illuminated"
+"""The qualifier of what lights up, or is sold so too."""
 
 NO_FORM: Final = frozenset({"socket", "connector", "jack", "plug"})
 """Qualifiers that choose no form of a kind that is named: a USB C socket is any USB C part."""
@@ -173,7 +178,35 @@ def _search(query: str, shelf: Shelf) -> Found:
     ranked = _ranked(wanted, fitting, shelf)
     settled = bool(wanted.kinds) and (not members or (wanted.certainty >= 1.0 and bool(ranked)))
     literal = () if settled else _literal(wanted, frozenset(members), shelf)
-    return _found(shelf, (*ranked, *literal), _nearest(wanted.stated, others, shelf), wanted)
+    if wanted.kinds == (_OPENING,) and not ranked:
+        literal = _by_opening(wanted.stated, shelf)
+    answering = _answering(wanted.stated, (*ranked, *literal), shelf)
+    left = (*ranked, *others) or literal
+    return _found(shelf, answering, _nearest(wanted.stated, others if answering else left, shelf), wanted)
+
+
+def _answering(stated: Stated, brought: Iterable[str], shelf: Shelf) -> tuple[str, ...]:
+    return tuple(name for name in brought if answers(stated, shelf.facts(name)))
+
+
+_OPENING: Final = "opening"
+"""The kind of plain openings, that are drawn in any size."""
+
+
+def _by_opening(stated: Stated, shelf: Shelf) -> tuple[str, ...]:
+    """The entries whose opening has the sides that are stated, of whatever kind: 92 x 92."""
+    sides = [sorted(pair) for *pair, exact in stated.sizes if exact]
+    return tuple(
+        name
+        for name in (shelf.entries if sides else ())
+        if all(
+            any(
+                all(abs(a - b) <= SIDE for a, b in zip(pair, sorted(hole), strict=True))
+                for hole in shelf.facts(name).holes
+            )
+            for pair in sides
+        )
+    )
 
 
 def _found(shelf: Shelf, brought: Sequence[str], near: Sequence[str], wanted: Asked) -> Found:
@@ -244,7 +277,7 @@ def _by_size(stated: Stated, members: Sequence[str], shelf: Shelf) -> tuple[tupl
     for a hole goes before what has it on the face only.
     """
     fitting = [name for name in members if not contradicted(stated, shelf.facts(name))]
-    for test in _preferences(stated):
+    for test in preferences(stated):
         fitting = [name for name in fitting if test(shelf.facts(name))] or fitting
     left = frozenset(fitting)
     return tuple(fitting), tuple(name for name in members if name not in left)
@@ -253,8 +286,9 @@ def _by_size(stated: Stated, members: Sequence[str], shelf: Shelf) -> tuple[tupl
 class Facts(Struct, frozen=True, kw_only=True):
     """What an entry is known by, in mm: the figures of its `title`, its `holes` and the outermost of its `faces`.
 
-    `named` are the sizes in its name, by which the trade calls it where its opening has others: 29 x 14 is 28.57 x
-    13.97.
+    `most` is the highest number of positions that it is made with, 0 where nobody has said, `amps` the current of a
+    mains connector. `named` are the sizes in its name, by which the trade calls it where its opening has others: 29 x
+    14 is 28.57 x 13.97.
     """
 
     title: Stated
@@ -262,6 +296,8 @@ class Facts(Struct, frozen=True, kw_only=True):
     holes: tuple[tuple[float, float], ...]
     faces: tuple[tuple[float, float], ...]
     positions: int
+    most: int = 0
+    amps: float | None = None
 
 
 def facts_of(entry: Entry) -> Facts:
@@ -270,17 +306,55 @@ def facts_of(entry: Entry) -> Facts:
     named = stated_in(entry.name.replace("-", " ")).sizes
     if not isinstance(entry, Component):
         return Facts(title=title, named=named, holes=(), faces=(), positions=0)
-    holes = [one.contour.bounds for one in entry.openings if one.role in (Role.BODY, Role.APERTURE)]
-    fronts = [one.contour.bounds for one in entry.front if one.role is not EnvelopeRole.PLUG]
-    outermost = sorted(fronts, key=lambda box: box.width * box.height)[-1:]
-    holes = holes or [one.contour.bounds for one in entry.openings]
+    holes = [_sides_of(one) for one in entry.openings if one.role in (Role.BODY, Role.APERTURE)]
+    holes = holes or [_sides_of(one) for one in entry.openings]
     return Facts(
-        title=title,
+        title=replace(title, counts=(*title.counts, *_ways_of_rows(title))),
         named=named,
-        holes=tuple((box.width, box.height) for box in holes),
-        faces=tuple((box.width, box.height) for box in outermost),
+        holes=tuple(holes),
+        faces=tuple(_outermost(entry, holes)),
         positions=len(entry.positions),
+        most=max((way.most for way in entry.motion.ways if not way.angles), default=0),
+        amps=_mains_amps(entry),
     )
+
+
+def _sides_of(opening: Opening) -> tuple[float, float]:
+    """The width and height of an opening; the diameter of a round one with a key or notch, by which it is called."""
+    box = opening.contour.bounds
+    names = {figure.name: figure.value for figure in opening.figures}
+    if "over_key" in names and "diameter" in names:
+        return names["diameter"], names["diameter"]
+    return box.width, box.height
+
+
+_BACKGROUND: Final = "disc"
+"""What lies behind an actuator to be seen, and does not name the size of the part: the yellow disc of a stop."""
+
+
+def _outermost(entry: Component, holes: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """The largest piece on the face; none that is oblong over a round hole, whose longer side nobody calls it by."""
+    pieces = [one for one in entry.front if one.role is not EnvelopeRole.PLUG and _BACKGROUND not in one.what]
+    fronts = sorted((one.contour.bounds for one in pieces), key=lambda box: box.width * box.height)
+    round_ = bool(holes) and all(abs(width - height) < SAME for width, height in holes)
+    for box in fronts[-1:]:
+        if not round_ or abs(box.width - box.height) < SIDE or len(entry.openings) > 1:
+            yield box.width, box.height
+
+
+def _ways_of_rows(title: Stated) -> Iterator[tuple[tuple[str, ...], int]]:
+    """The ways of a connector in two rows: 10 of 2 x 5."""
+    for first, second, exact in title.sizes:
+        if first == 2 and not exact:
+            yield ("ways",), int(first * second)
+
+
+def _mains_amps(entry: Component) -> float | None:
+    """The most that a connector of the mains carries, in amperes; None for another part."""
+    circuit = entry.circuit
+    if circuit is None or circuit.kind is not CircuitKind.MAINS or circuit.amps is None or entry.motion.ways:
+        return None
+    return circuit.amps.value if circuit.amps.span is None else circuit.amps.span[1]
 
 
 def contradicted(stated: Stated, facts: Facts) -> bool:
@@ -290,7 +364,89 @@ def contradicted(stated: Stated, facts: Facts) -> bool:
         or not all(_has_sides((first, second), facts) for first, second, exact in stated.sizes if exact)
         or any(_other_thread(thread, facts) for thread in stated.threads)
         or any(_other_count(what, number, facts) for what, number in stated.counts)
+        or any(facts.amps is not None and amps > facts.amps * _ABOVE for amps in stated.amps)
     )
+
+
+_ABOVE: Final = 1.05
+"""The share of its rated current above which a part is not the one that was asked for."""
+
+_SURE_NUMBER: Final = 10
+"""From which a bare whole number is a size or a number of ways; a smaller one may say many things."""
+
+
+_DESIGNATION: Final = 1000
+"""From which a bare number is that of a standard: 26482."""
+
+
+def answers(stated: Stated, facts: Facts) -> bool:
+    """Whether an entry has all that is stated for sure: threads, sizes, turns, and numbers that are not small.
+
+    One that is silent on a figure does not answer it: a switch without a thread in its title is no switch M6.
+    """
+    return (
+        all(_has_thread(thread, facts) or _is_nominal(thread, facts) for thread in stated.threads)
+        and all(_has_sides((first, second), facts) for first, second, _ in stated.sizes)
+        and all(_has_number(number, facts) for number in stated.numbers)
+        and all(_has_turns(what, number, facts) for what, number in stated.counts if _TURNS in what)
+        and not any(_is_silent(what, number, facts) for what, number in stated.counts)
+    )
+
+
+_TURNS: Final = "turns"
+_POSITIONS: Final = "positions"
+
+
+def _is_silent(what: tuple[str, ...], number: int, facts: Facts) -> bool:
+    """Whether many positions are stated, and nothing is known of an entry's."""
+    known = facts.most or facts.positions or any(_POSITIONS in of for of, _ in facts.title.counts)
+    return _POSITIONS in what and number >= _SURE_NUMBER and not known
+
+
+def _is_nominal(thread: str, facts: Facts) -> bool:
+    """Whether an entry without a thread is called by the nominal diameter of a metric one."""
+    return not facts.title.threads and any(called(size, facts) for size in _nominal((thread,)))
+
+
+def _has_number(number: float, facts: Facts) -> bool:
+    if (number.is_integer() and number < _SURE_NUMBER) or number >= _DESIGNATION:
+        return True
+    titled = (*facts.title.numbers, *facts.title.elsewhere)
+    return (
+        _has(number, facts, counts=True)
+        or _is_inch_thread(number, facts)
+        or any(abs(number - own) < SAME or abs(number * INCH - own) < SAME for own in (*titled, *facts.title.lengths))
+    )
+
+
+def _is_inch_thread(length: float, facts: Facts) -> bool:
+    """Whether the thread of an entry has a nominal diameter in inches: 3/8 of 3/8-32."""
+    return any(abs(length - own) < SAME for own in _inches(facts.title.threads))
+
+
+def _inches(threads: Iterable[str]) -> Iterator[float]:
+    """The nominal diameters of inch threads, in mm: 9.525 of 3-8-32."""
+    for thread in threads:
+        parts = thread.split("-")
+        if len(parts) == 3 and all(part.isdecimal() for part in parts):
+            yield int(parts[0]) / int(parts[1]) * INCH
+
+
+def _counts_so(number: float, facts: Facts) -> bool:
+    return any(own == number for _, own in facts.title.counts)
+
+
+def _has_turns(what: tuple[str, ...], number: int, facts: Facts) -> bool:
+    return (what, number) in facts.title.counts
+
+
+def _is_in_name(length: float, facts: Facts) -> bool:
+    """Whether a whole length is what a length of the title is called by: 14 of 14.2."""
+    return any(-SAME < own - length < _ROUNDED for own in facts.title.lengths)
+
+
+_ROUNDED: Final = 0.3
+"""Millimetres by which a length of a title may be more than the whole figure that it is called by."""
 
 
 def _other_thread(thread: str, facts: Facts) -> bool:
@@ -309,20 +465,34 @@ def _has(length: float, facts: Facts, *, counts: bool = False) -> bool:
     on_face = (side for face in facts.faces for side in face)
     return (
         called(length, facts)
+        or _is_in_name(length, facts)
         or _has_elsewhere(length, facts)
+        or _is_inch_thread(length, facts)
         or any(abs(side - said) < SAME for side in on_face for said in in_trade(length))
     )
 
 
-def _preferences(stated: Stated) -> Sequence[Callable[[Facts], bool]]:
-    """What leaves entries out where others meet it, in order."""
+def preferences(stated: Stated) -> Sequence[Callable[[Facts], bool]]:
+    """Tests of entries by what is stated: each leaves out those that fail it, where others meet it; in order."""
     lengths = (*stated.lengths, *stated.numbers)
-    tests: list[Callable[[Facts], bool]] = [partial(_has, number, counts=True) for number in stated.numbers]
+    tests = _of_numbers(stated)
     tests += [partial(_has_thread, thread) for thread in stated.threads]
-    tests += [partial(_has_body, body) for body in stated.bodies]
+    tests += [partial(_is_nominal, thread) for thread in stated.threads]
+    tests += [partial(has_body, body) for body in stated.bodies]
     tests += [partial(called, length) for length in lengths]
     tests += [partial(_has_elsewhere, figure) for figure in (*stated.elsewhere, *stated.lengths)]
     tests += [partial(_has_sides, (first, second)) for first, second, _ in stated.sizes]
+    return tests
+
+
+def _of_numbers(stated: Stated) -> list[Callable[[Facts], bool]]:
+    """The same by counts and bare numbers, which are threads in inches, then counts, then sizes."""
+    inches = (*stated.numbers, *stated.lengths, *stated.bodies, *stated.elsewhere)
+    tests: list[Callable[[Facts], bool]] = [partial(_is_inch_thread, number) for number in inches]
+    tests += [partial(_has_turns, what, number) for what, number in stated.counts if _TURNS in what]
+    tests += [partial(_counts_so, number) for number in stated.numbers]
+    tests += [partial(_is_in_name, length) for length in stated.lengths]
+    tests += [partial(_has, number, counts=True) for number in stated.numbers]
     return tests
 
 
@@ -335,7 +505,7 @@ def _has_elsewhere(figure: float, facts: Facts) -> bool:
     return any(abs(own - figure) < SAME for own in facts.title.elsewhere)
 
 
-def _has_body(body: float, facts: Facts) -> bool:
+def has_body(body: float, facts: Facts) -> bool:
     """Whether the body behind the panel is called by a length."""
     return any(abs(own - body) < SAME for own in facts.title.lengths)
 
@@ -347,8 +517,12 @@ def called(length: float, facts: Facts) -> bool:
 
 
 def _is_hole(length: float, facts: Facts) -> bool:
-    """Whether a length is that of the hole, or the size its part is called by."""
-    sides = [side for hole in facts.holes for side in hole]
+    """Whether a length is that of the hole, or the size its part is called by.
+
+    A part whose title gives both sides of an oblong hole is not called by one of them.
+    """
+    titled = [sorted((first, second)) for first, second, _ in facts.title.sizes if abs(first - second) > SIDE]
+    sides = [side for hole in facts.holes if sorted(hole) not in titled for side in hole]
     return any(-SAME < side - said < OVER_NOMINAL for said in in_trade(length) for side in sides)
 
 
@@ -365,21 +539,58 @@ def _has_sides(sides: tuple[float, float], facts: Facts) -> bool:
 def _other_count(what: tuple[str, ...], number: int, facts: Facts) -> bool:
     """Whether an entry has a count of the same sort, none of which is the one stated."""
     own = [count for of, count in facts.title.counts if set(of) & set(what)]
-    if "positions" in what and facts.positions and not own:
-        own = [facts.positions]
-    spans = facts.title.numbers  # '3 to 8 way': the lower end has no word beside it
-    return bool(own) and number not in own and not any(low <= number <= max(own) for low in spans if low < max(own))
+    if not own and _POSITIONS in what:
+        if facts.most:
+            return number > facts.most
+        own = [facts.positions] if facts.positions else []
+    return bool(own) and number not in own and not _is_between(number, own, facts)
+
+
+def _is_between(number: int, own: Sequence[int], facts: Facts) -> bool:
+    """Whether a count lies in a range of a title: in '3 to 8 way' the lower end has no word beside it."""
+    return any(low <= number <= max(own) for low in facts.title.numbers if low < max(own))
 
 
 def _nearest(stated: Stated, others: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
     """Of the entries of another size those that come nearest to the one stated."""
-    lengths = (*stated.lengths, *(side for *sides, exact in stated.sizes if exact for side in sides))
-    return tuple(sorted(others, key=lambda name: (_away(lengths, shelf.facts(name)), len(name), name))[:MAX_NEAR])
+    return tuple(sorted(others, key=lambda name: (_apart(stated, shelf.facts(name)), len(name), name))[:MAX_NEAR])
 
 
-def _away(lengths: Sequence[float], facts: Facts) -> float:
-    own = [*facts.title.dimensions, *(side for pair in (*facts.holes, *facts.faces) for side in pair)]
-    return math.fsum(min((abs(one - length) for one in own), default=math.inf) for length in lengths)
+def _apart(stated: Stated, facts: Facts) -> float:
+    """How far the figures of an entry are from those stated, in mm, more for figures that it has not at all."""
+    turns = [2 * _FAR for what, number in stated.counts if _TURNS in what and not _has_turns(what, number, facts)]
+    return math.fsum((*turns, *(min(_away(one, own), _FAR) for one, own in _compared(stated, facts))))
+
+
+def _compared(stated: Stated, facts: Facts) -> Iterator[tuple[float, Sequence[float]]]:
+    """Each stated figure with those of an entry that it is compared with: sizes, numbers, threads."""
+    sides = [*facts.title.dimensions, *(side for pair in (*facts.holes, *facts.faces) for side in pair)]
+    for length in (*stated.lengths, *(side for *pair, _ in stated.sizes for side in pair)):
+        yield length, sides
+    many = [count for _, count in facts.title.counts] or sides
+    yield from ((number, many) for number in stated.numbers if number >= _SURE_NUMBER)
+    own = (*_nominal(facts.title.threads), *_inches(facts.title.threads), *facts.title.lengths)
+    yield from ((size, own) for size in (*_nominal(stated.threads), *_inches(stated.threads)))
+
+
+_FAR: Final = 1000.0
+"""Millimetres that stand for a figure that an entry has not at all."""
+
+
+def _away(length: float, own: Iterable[float]) -> float:
+    return min((abs(one - length) for one in own), default=math.inf)
+
+
+def _nominal(threads: Iterable[str]) -> tuple[float, ...]:
+    """The nominal diameters of metric and conduit threads in mm: 8 of M8, 37 of Pg 29."""
+    metric = (float(one[1:]) for one in threads if one[:1] == "m" and is_number(one[1:]))
+    return (*metric, *(_CONDUIT[one[2:]] for one in threads if one[:2] == "pg" and one[2:] in _CONDUIT))
+
+
+_CONDUIT: Final[Mapping[str, float]] = {
+    "7": 12.5, "9": 15.2, "11": 18.6, "13.5": 20.4, "16": 22.5, "21": 28.3, "29": 37.0, "36": 47.0, "42": 54.0
+}  # fmt: skip
+"""Major diameters in mm of the conduit threads of DIN 40430 (from memory)."""
 
 
 # --- the order
@@ -401,7 +612,12 @@ def _ranked(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, .
 def _most_titled(wanted: Asked, listed: Iterable[str], shelf: Shelf) -> int:
     """The most that the title of one of some entries has of the words that tell entries apart, besides the kind."""
     besides = replace(wanted, telling=tuple(word for word in wanted.telling if word not in wanted.named))
-    return max((_words_met(besides, _pieces_of(shelf.entries[name].title)) for name in listed), default=0)
+    return max((_words_met(besides, _titled(shelf.entries[name])) for name in listed), default=0)
+
+
+def _titled(entry: Entry) -> frozenset[str]:
+    """The words of a title; and that the part may light up, which titles of buttons do not say."""
+    return _pieces_of(f"{entry.title} {_LIT}") if _may_light(entry) else _pieces_of(entry.title)
 
 
 def _narrowed(wanted: Asked, fitting: Sequence[str], shelf: Shelf) -> tuple[str, ...]:
@@ -479,8 +695,11 @@ def _pieces_of(text: str) -> frozenset[str]:
 
 def tokens_of(entry: Entry) -> frozenset[str]:
     """The words of an entry's name, title, family, standard and search words; and that it may be illuminated."""
-    lit = isinstance(entry, Component) and entry.look is not None and entry.look.lit is not Lit.NEVER
-    return _pieces_of(" ".join((*_texts(entry), "illuminated" if lit else "")))
+    return _pieces_of(" ".join((*_texts(entry), _LIT if _may_light(entry) else "")))
+
+
+def _may_light(entry: Entry) -> bool:
+    return isinstance(entry, Component) and entry.look is not None and entry.look.lit is not Lit.NEVER
 
 
 def _texts(entry: Entry) -> tuple[str, ...]:

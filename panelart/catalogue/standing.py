@@ -17,10 +17,18 @@ _CUT_BY: Final = DIMENSIONS | {COUNTERSINK_DIAMETER, COUNTERSINK_ANGLE}
 _DOUBTFUL: Final = (Known.MEMORY, Known.TYPICAL)
 _PASSES: Final = "passes_"
 
+MEASURED_FIRST: Final = frozenset({"shouldered-bushing", "differing-parts"})
+"""Keys of cautions that tell to measure the part before its main hole is cut, whatever its source."""
+
 
 def is_of_hole(figure: Figure) -> bool:
     """Whether a figure is one of a hole or of what goes through it, and no fact that goes with them."""
     return figure.name.removeprefix(_PASSES) in _CUT_BY
+
+
+def _cuts(figure: Figure) -> bool:
+    """Whether a hole is cut by a figure that one can measure: an upright shape is not measured by its quarter turn."""
+    return figure.name in _CUT_BY and not (figure.name == "turn" and figure.value % 90 == 0)
 
 
 def is_doubtful(figure: Figure) -> bool:
@@ -28,14 +36,25 @@ def is_doubtful(figure: Figure) -> bool:
     return figure.known in _DOUBTFUL
 
 
-def to_measure(component: Component) -> tuple[Figure, ...]:
-    """The figures of its openings that are recalled or differ from maker to maker, each once.
+def is_in_doubt(component: Component, opening: Opening, figure: Figure) -> bool:
+    """Whether a figure of an opening is measured first: it is doubtful, or a caution says so of the main hole's sizes.
 
-    Where there are any, the part in hand is measured before the sheet is cut. What goes through, the sheet it fits
-    and facts that go with it do not count: nothing is cut by them.
+    A figure that the designer gave, or that was proved, was measured already.
     """
-    cut_by = (figure for opening in component.openings for figure in opening.figures if figure.name in _CUT_BY)
-    return tuple(dict.fromkeys(figure for figure in cut_by if is_doubtful(figure)))
+    if is_doubtful(figure):
+        return True
+    warned = not MEASURED_FIRST.isdisjoint(component.cautions) and figure.known is Known.LOOKED_UP
+    return warned and opening.role is component.openings[0].role and figure.name not in AXES
+
+
+def to_measure(component: Component) -> tuple[Figure, ...]:
+    """The figures of its openings that are recalled, differ from maker to maker, or need measuring by a caution.
+
+    Each is told once. Where there are any, the part in hand is measured before the sheet is cut. What goes through, the
+    sheet it fits and facts that go with it do not count: nothing is cut by them.
+    """
+    cut_by = ((opening, figure) for opening in component.openings for figure in opening.figures if _cuts(figure))
+    return tuple(dict.fromkeys(figure for opening, figure in cut_by if is_in_doubt(component, opening, figure)))
 
 
 class Dimension(Struct, frozen=True, kw_only=True):
@@ -66,7 +85,7 @@ def _dimensions(component: Component) -> Iterator[Dimension]:
         openings = tuple(opening for opening in component.openings if opening.role is role)
         piece = piece_of(component, role)
         for opening in openings:
-            yield from (Dimension(piece=piece, figure=figure) for figure in _sizes(opening))
+            yield from (Dimension(piece=piece, figure=figure) for figure in _sizes(component, opening))
         yield from _places(piece, openings)
 
 
@@ -96,15 +115,15 @@ def piece_of(component: Component, role: Role) -> str:
     return role.value if role in (Role.FIXING, Role.LOCATING) else ""
 
 
-def _sizes(opening: Opening) -> Iterator[Figure]:
+def _sizes(component: Component, opening: Opening) -> Iterator[Figure]:
     """The doubtful sizes of an opening, each followed by that of what goes through where it is doubtful too."""
     through = {figure.name: figure for figure in opening.figures if figure.name.startswith(_PASSES)}
     for figure in opening.figures:
-        if figure.name in AXES or figure.name not in _CUT_BY or not is_doubtful(figure):
+        if figure.name in AXES or not _cuts(figure) or not is_in_doubt(component, opening, figure):
             continue
         yield replace(figure, name=figure.name.replace(" ", "_"))
         passes = through.get(f"{_PASSES}{figure.name}")
-        if passes is not None and is_doubtful(passes):
+        if passes is not None and is_in_doubt(component, opening, passes):
             yield passes
 
 

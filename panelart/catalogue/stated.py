@@ -13,7 +13,7 @@ SAME: Final = 0.06
 """Millimetres by which a size may be rounded when it is said."""
 
 _NUMBER_WORDS: Final[Mapping[str, int]] = {
-    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6,
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "ten": 10, "twelve": 12,
     "zwei": 2, "drei": 3, "deux": 2, "trois": 3, "dos": 2, "tres": 3, "due": 2, "tre": 3, "twee": 2, "drie": 3,
 }  # fmt: skip
 
@@ -23,7 +23,7 @@ class Stated(Struct, frozen=True, kw_only=True):
 
     `bodies` are lengths of the body behind the panel, of parts that are called by it, `elsewhere` those of a shaft, a
     sheet, a pitch. `exact` sizes have a unit or are too large to be a count. `counts` are numbers by what they may
-    count (positions, poles, ways, digits).
+    count (positions, poles, ways, digits, turns). `amps` are currents.
     """
 
     lengths: tuple[float, ...] = ()
@@ -33,6 +33,7 @@ class Stated(Struct, frozen=True, kw_only=True):
     bodies: tuple[float, ...] = ()
     elsewhere: tuple[float, ...] = ()
     counts: tuple[tuple[tuple[str, ...], int], ...] = ()
+    amps: tuple[float, ...] = ()
 
     @property
     def dimensions(self) -> tuple[float, ...]:
@@ -63,7 +64,13 @@ def stated_by(items: Sequence[Item]) -> Stated:
         threads=tuple(_threads(items)),
         elsewhere=tuple(value for elsewhere, _, value in told if elsewhere),
         counts=(*counts, *_thrown(items, known)),
+        amps=tuple(_amps(items)),
     )
+
+
+def _amps(items: Iterable[Item]) -> Iterator[float]:
+    """Currents in amperes."""
+    return (value for name, value in items if name == "amps" and isinstance(value, float))
 
 
 def _sizes(items: Iterable[Item]) -> Iterator[tuple[float, float, bool]]:
@@ -103,7 +110,8 @@ def _dimensions(items: Sequence[Item], known: Vocabulary) -> Iterator[tuple[int,
 def _is_elsewhere(items: Sequence[Item], at: int, known: Vocabulary) -> bool:
     """Whether a figure is not the part's own: of its shaft, of the sheet."""
     before = str(items[at - 1][1]) if at else ""
-    return before in known.elsewhere or _word_after(items, at) in known.elsewhere
+    last = at + 2 if items[at][0] == "inches" else at  # the two figures of a fraction stand behind it as words
+    return before in known.elsewhere or _word_after(items, last) in known.elsewhere
 
 
 def _is_length(items: Sequence[Item], at: int) -> bool:

@@ -332,7 +332,7 @@ FRONT_ENVELOPE: Final = Record(
 )
 REAR_ENVELOPE: Final = Record(
     "a rear envelope",
-    (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, SOURCE, STANDING),
+    (WHAT, *SHAPES.values(), POLYGON, *POSITIONING, DEPTH, CABLE, SOURCE, STANDING),
     elsewhere=(*_OTHER_SHAPES, ("height", of_parts.write_depth), ("projection", of_parts.write_depth)),
 )
 
@@ -397,14 +397,14 @@ PHASE: Final = Field(
     "phase",
     AMOUNT,
     doc="Angle of one of its positions, clockwise from straight up, where a lug or flat keeps the body from turning.",
-    otherwise="the body can be turned in its hole",
+    otherwise="the body can be turned in its hole, or `tab` says where its tab is",
 )
 TAB: Final = Field(
     "tab",
     AMOUNT,
     doc=(
         "Angle of the tab or lug that keeps the body from turning, clockwise from straight up, where it lies half a "
-        "step from the positions beside it."
+        "step from the positions beside it, whatever the step; in place of `phase`."
     ),
     otherwise="the body can be turned in its hole, or `phase` says where a position is",
 )
@@ -649,7 +649,7 @@ CHANGES: Final = (
     Field(
         "motion",
         _AS_THERE,
-        doc="Its motion: rotation, electrical, turns, detents, travel, throw, phase, ways.",
+        doc="Its motion: rotation, electrical, turns, detents, travel, throw; phase or tab, ways.",
         otherwise="as in the other part",
     ),
 )

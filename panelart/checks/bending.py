@@ -432,7 +432,7 @@ def legend_on_bend(survey: Survey) -> Iterator[Observation]:
     limit = survey.limits["beyond_flat.maximum"]
     for flange in survey.panel.flanges:
         flat = setback_of(flange, survey.panel.sheet.thickness)
-        for ink in (*survey.legends, *survey.frame_lines):
+        for ink in (*survey.legends, *survey.frame_lines, *survey.fields):
             over = flat - survey.from_edge(flange.edge, ink.box)
             if over > limit.value + ROUNDING:
                 yield Observation(

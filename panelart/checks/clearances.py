@@ -209,7 +209,8 @@ def pitch_too_small(survey: Survey) -> Iterator[Observation]:
     """Two controls are closer than the minimum pitch of their size, so that their bodies or legend plates do not fit.
 
     Each size has a minimum pitch in a row and one in a column. Two controls pass when they keep either of them; of two
-    unlike sizes the mean counts.
+    unlike sizes the mean counts. Only controls that share a row or a column are compared: the middle of one lies above,
+    below or beside the front of the other.
 
     Source: IEC 60947-5-1, minimum distances between the centres of mounting holes; the part's catalogue entry.
     Fix: move the controls apart.
@@ -220,11 +221,26 @@ def pitch_too_small(survey: Survey) -> Iterator[Observation]:
         pitch, apart = _pitch(one, two), _apart(one, two)
         if pitch is not None and max(apart) >= _SAME_PLACE and not _at_own_pitch(one, two):
             along = 0 if apart[0] / pitch[0] >= apart[1] / pitch[1] else 1
+            if not _share_a_line(one, two, apart):
+                continue
             yield _closer_than_pitch(survey, one, two, apart[along], pitch[along], along)
 
 
 _SAME_PLACE: Final = 1.0
 """Millimetres below which two parts are one over the other, which is a finding of its own."""
+
+
+def _share_a_line(one: Part, two: Part, apart: tuple[float, float]) -> bool:
+    """Whether two parts are in one row or one column: the middle of one lies beside or above the front of the other."""
+    across, up = (max(a, b) / 2 for a, b in zip(_front(one), _front(two), strict=True))
+    return apart[0] < across - ROUNDING or apart[1] < up - ROUNDING
+
+
+def _front(part: Part) -> tuple[float, float]:
+    """The width and height of the largest piece of a part on the face, of its holes where it has none there."""
+    pieces = [one.contour.bounds for one in part.component.front if one.role is not EnvelopeRole.PLUG]
+    boxes = pieces or [one.contour.bounds for one in part.component.openings]
+    return max((box.width for box in boxes), default=0.0), max((box.height for box in boxes), default=0.0)
 
 
 def _pitched(survey: Survey) -> Iterator[tuple[Part, Part]]:

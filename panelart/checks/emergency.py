@@ -12,6 +12,7 @@ from panelart.checks.mends import moved_texts, other_sides
 from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Group, Solid, Survey, Thing, Words, reach
 from panelart.diagnostics import Severity
+from panelart.lettering.cuts import is_symbols
 from panelart.messages import Said
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
@@ -147,6 +148,11 @@ emergency_stop_miscoloured.cases(
 )
 
 
+def _is_own_symbol(words: Words) -> bool:
+    """Whether it is the symbol of the emergency stop, which may stand on the background."""
+    return is_symbols(words.legend.font) and words.text == _CAUTION
+
+
 @rule(
     Severity.WARNING,
     says="{subject}: printed on the background of emergency stop {other}",
@@ -158,9 +164,12 @@ def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
     """A text or symbol is on the background of an emergency stop.
 
     The background is the yellow area of ink behind the stop, or a plate of its own that does not hide the face; what
-    lies under its disc is reported by legend-under-part.
+    lies under its disc is reported by legend-under-part. The symbol `emergency-stop` is exempt: it is the one that the
+    standard names for where a symbol is needed for clarity.
 
-    Source: ISO 13850 (from memory): neither actuator nor background is labelled with text or symbols.
+    Source: ISO 13850:2015, 4.3.7 (as quoted elsewhere): neither actuator nor background should be labelled with text
+    or symbols; where a symbol is needed for clarification, IEC 60417-5638 is used. Local codes and licensed practice
+    decide.
     Fix: move the text outside.
     Fails: STOP printed in the yellow area; text that extends 0.001 mm into it.
     Passes: the same text outside it.
@@ -173,7 +182,7 @@ def emergency_stop_lettered(survey: Survey) -> Iterator[Observation]:
         near: list[tuple[Words, Thing]] = list(survey.words.near(Group((ground,))))
         for words, _ in near:
             deep = reach(words, ground)
-            if deep > limit.value + ROUNDING:
+            if deep > limit.value + ROUNDING and not _is_own_symbol(words):
                 yield Observation(
                     refs=(words.owner, part.ref),
                     place=words.box,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final
 
 from panelart.checks.findings import Bound, Observation
@@ -19,6 +19,7 @@ from panelart.texts.runs import Designation, Symbol, Word
 from panelart.texts.words import EARTH
 
 _INLET: Final = "mains-inlet"
+_OUTLET: Final = "mains-outlet"
 _EARTHED: Final = "protective-earth"
 """Keys of cautions by which the catalogue marks such parts."""
 
@@ -55,11 +56,16 @@ def body_deeper_than_room(survey: Survey) -> Iterator[Observation]:
         source=given(file=survey.panel.where.name),
         basis=Basis.GIVEN,
     )
-    deepest: dict[str, Solid] = {}
-    for solid in survey.rear:
-        if solid.height > deepest.get(solid.owner, solid).height or solid.owner not in deepest:
-            deepest[solid.owner] = solid
-    for solid in deepest.values():
+    yield from farthest_beyond(survey.rear, limit)
+
+
+def farthest_beyond(solids: Iterable[Solid], limit: Limit) -> Iterator[Observation]:
+    """Of each part what reaches farthest from the face, where that is beyond a limit."""
+    farthest: dict[str, Solid] = {}
+    for solid in solids:
+        if solid.height > farthest.get(solid.owner, solid).height or solid.owner not in farthest:
+            farthest[solid.owner] = solid
+    for solid in farthest.values():
         if solid.height > limit.value + ROUNDING:
             yield Observation(
                 refs=(solid.owner,),
@@ -129,8 +135,7 @@ def _earth_terminals(survey: Survey) -> list[Part]:
     return [
         part
         for part in survey.panel.parts
-        if _bonds(part)
-        or (part.ref in named and _INLET not in part.component.cautions and not part.component.positions)
+        if _bonds(part) or (part.ref in named and not _is_mains(part) and not part.component.positions)
     ]
 
 
@@ -153,19 +158,24 @@ def _conducts(material: str) -> bool:
     return not any(part in name for part in _PLASTIC) and "abs" not in name.replace("-", " ").replace("/", " ").split()
 
 
-def _earthed_inlets(survey: Survey) -> list[Part]:
+def _earthed_mains(survey: Survey) -> list[Part]:
     if not _conducts(survey.panel.sheet.material):
         return []
-    return [part for part in _with_caution(survey, _INLET) if _EARTHED in part.component.cautions]
+    return [part for part in survey.panel.parts if _is_mains(part) and _EARTHED in part.component.cautions]
+
+
+def _is_mains(part: Part) -> bool:
+    """Whether a part is an inlet or an outlet of the mains."""
+    return not {_INLET, _OUTLET}.isdisjoint(part.component.cautions)
 
 
 @rule(
     Severity.WARNING,
-    says="{subject}: mains inlet on a panel of {other} without a protective earth terminal",
+    says="{subject}: mains connector on a panel of {other} without a protective earth terminal",
     fix="Add an earth stud or a screw with an earth legend, or waive this if the panel is bonded to earth elsewhere.",
 )
 def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
-    """A metal panel with an earthed mains inlet has no terminal to bond the metal to earth.
+    """A metal panel with an earthed mains inlet or outlet has no terminal to bond the metal to earth.
 
     A part counts whose circuit is protective earth, as that of the catalogue's earth studs; and any part whose legend
     reads EARTH, PE or GROUND, or the like in another language, or has the earth symbol.
@@ -177,7 +187,7 @@ def earth_terminal_missing(survey: Survey) -> Iterator[Observation]:
     """
     if _earth_terminals(survey):
         return
-    for part in _earthed_inlets(survey):
+    for part in _earthed_mains(survey):
         yield Observation(
             refs=(part.ref,),
             place=part.at,
@@ -200,12 +210,12 @@ earth_terminal_missing.cases(
 
 @rule(
     Severity.NOTE,
-    says="{subject}: protective earth terminal is {measured} from mains inlet {other}; maximum {limit}",
-    fix="Move the earth terminal to within {limit} of the inlet.",
+    says="{subject}: protective earth terminal is {measured} from mains connector {other}; maximum {limit}",
+    fix="Move the earth terminal to within {limit} of {other}.",
     limits=("earth.far.maximum",),
 )
 def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
-    """The protective earth terminal is far from the mains inlet.
+    """The protective earth terminal is far from the mains inlet or outlet.
 
     Measured from centre to centre.
 
@@ -216,7 +226,7 @@ def earth_terminal_far(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["earth.far.maximum"]
     terminals = _earth_terminals(survey)
-    for part in _earthed_inlets(survey):
+    for part in _earthed_mains(survey):
         nearest = min(terminals, key=lambda terminal: part.at.distance(terminal.at), default=None)
         if nearest is not None and part.at.distance(nearest.at) > limit.value + ROUNDING:
             yield Observation(

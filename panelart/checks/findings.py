@@ -122,7 +122,24 @@ class Finding(Struct, frozen=True, kw_only=True):
         spots = tuple(spot for spot in self.each if spot.ref in wanted)
         if not spots:
             return None
-        return replace(self, refs=refs_of(spots), place=place_of(spots), where=spots[0].where, each=spots)
+        left = refs_of(spots)
+        subject = _recounted(self.subject, len(left))
+        says, cure = (
+            replace(
+                said, arguments=tuple((name, subject if name == "subject" else value) for name, value in said.arguments)
+            )
+            for said in (self.says, self.cure)
+        )
+        return replace(
+            self,
+            refs=left,
+            place=place_of(spots),
+            where=spots[0].where,
+            each=spots,
+            subject=subject,
+            says=says,
+            cure=cure,
+        )
 
     @property
     def order(self) -> tuple[object, ...]:
@@ -136,6 +153,14 @@ class Finding(Struct, frozen=True, kw_only=True):
 
     def __repr__(self) -> str:
         return brief("Finding", self.severity.value, self.rule, *some(self.refs), spot(*_middle(self.place)))
+
+
+def _recounted(subject: Said, count: int) -> Said:
+    """A subject that says how many parts there are, of so many; every other as it is."""
+    if isinstance(subject, str) or "count" not in dict(subject.arguments):
+        return subject
+    arguments = tuple((name, count if name == "count" else value) for name, value in subject.arguments)
+    return replace(subject, arguments=arguments)
 
 
 def refs_of(spots: Iterable[Spot]) -> tuple[str, ...]:

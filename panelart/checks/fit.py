@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
+import numpy as np
 import shapely
 from msgspec.structs import replace
 
@@ -20,9 +21,10 @@ from panelart.checks.survey import ROUNDING, Fitting, Survey
 from panelart.cutouts.cutting import at_coat
 from panelart.diagnostics import Severity
 from panelart.figure import Known
-from panelart.geometry import Contour, Segment
+from panelart.geometry import Contour, Segment, Vector
 from panelart.geometry.measures import point_gap
 from panelart.geometry.polygons import polygon
+from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
@@ -42,6 +44,43 @@ def shortfall(passes: Contour, opening: Contour) -> float:
     if shapely.covers(polygon(opening, side="inside"), polygon(passes, side="outside")):
         return 0.0
     return max(0.0, *(_maximum_outside(segment, opening) for segment in passes.segments))
+
+
+_WAYS: Final = tuple((math.cos(math.pi * way / 4), math.sin(math.pi * way / 4)) for way in range(8))
+_FINEST: Final = 1e-6
+"""How far a part is moved at least in search of its best place, mm."""
+
+
+def shortfall_where_best(passes: Contour, opening: Contour) -> float:
+    """The shortfall of a part that is free to move in its opening, where it passes best."""
+    inner, outer = passes.circle, opening.circle
+    if inner is not None and outer is not None:
+        return max(inner[1] - outer[1], 0.0)
+    short = shortfall(passes, opening)
+    if short <= 0.0:
+        return 0.0
+    best = _best_shift(passes, opening, short)
+    return min(short, shortfall(passes.moved(best), opening))
+
+
+def _best_shift(passes: Contour, opening: Contour, short: float) -> Vector:
+    """The move by which least of a contour is outside an opening: by steps in eight ways, which are halved."""
+    hole = polygon(opening, side="inside")
+    points = np.array([(at.x, at.y) for one in passes.segments for at in map(one.point_at, np.linspace(0, 1, 49))])
+
+    def outside(x: float, y: float) -> float:
+        return float(shapely.distance(hole, shapely.points(points + np.array((x, y)))).max())
+
+    at, least, step = (0.0, 0.0), outside(0.0, 0.0), short
+    while step > _FINEST and least > 0.0:
+        ways = [(at[0] + step * x, at[1] + step * y) for x, y in _WAYS]
+        nearest = min(ways, key=lambda way: outside(*way))
+        found = outside(*nearest)
+        if found < least:
+            at, least = nearest, found
+        else:
+            step /= 2
+    return Vector(*at)
 
 
 def _maximum_outside(segment: Segment, opening: Contour) -> float:
@@ -77,7 +116,7 @@ def _peak(height: Callable[[float], float], low: float, high: float) -> float:
 @rule(
     Severity.ERROR,
     says="{subject}: finished opening is {measured} too small on one side {other}",
-    fix="Enlarge the opening by {measured} on each side, or reduce the maximum coat thickness.",
+    fix="Enlarge the opening by {measured} on each side.",
     limits=("fit.shortfall.maximum",),
     mends=(larger_hole,),
 )
@@ -85,7 +124,8 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     """The finished opening is too small for what must pass through it.
 
     The finished opening is the opening as cut less the coat, at the maximum coat thickness. Measured is the shortfall
-    on one side: how far what must pass extends beyond the finished opening.
+    on one side: how far what must pass extends beyond the finished opening. A part with a single opening may sit out of
+    its middle, as a body with a flat does: it counts where it passes best.
 
     A size from memory makes this a warning, unless the opening is the designer's own figure and too small by more than
     memory errs: 0.5 mm or 5 % of the size, whichever is more.
@@ -99,6 +139,7 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
     thickness = coat.thickness if coat.maximum is None else coat.maximum
     limit = survey.limits["fit.shortfall.maximum"]
     numbers: Counter[str] = Counter()
+    single = Counter(opening.ref for opening in survey.layout.every_opening)
     for opening in survey.layout.every_opening:
         number = numbers[opening.ref]
         numbers[opening.ref] += 1
@@ -109,7 +150,8 @@ def opening_too_small_after_coat(survey: Survey) -> Iterator[Observation]:
         elif hole is None:
             short = min(opening.passes.bounds.width, opening.passes.bounds.height) / 2
         else:
-            short = shortfall(opening.passes, hole)
+            alone = single[opening.ref] == 1
+            short = (shortfall_where_best if alone else shortfall)(opening.passes, hole)
         if short > limit.value + ROUNDING:
             yield Observation(
                 refs=(opening.ref,),
@@ -285,15 +327,15 @@ sheet_too_thin.cases(
 
 @rule(
     Severity.NOTE,
-    says="{subject} not from a data sheet",
-    fix="Measure the parts before cutting: `panelart parts --measure SPEC` prints the table, `--out FORM.yaml` a form.",
+    says="{subject} not from a data sheet: measure them (`panelart parts --measure SPEC`)",
+    fix="Measure the parts before cutting; `--out FORM.yaml` writes a form that becomes a part file.",
 )
 def parts_to_measure(survey: Survey) -> Iterator[Observation]:
     """Parts are cut or marked by figures from memory, or by typical values where data sheets differ.
 
-    One finding for the panel, with the refs of all these parts. The figures are in the table "To measure before
-    cutting" of the proof and in `panelart parts --measure SPEC`; the form that it writes becomes a part file with the
-    measured figures. The angle of a scale counts where the spec takes it from the part.
+    One finding for the panel, with the number and the refs of all these parts. The figures are in the table "To
+    measure before cutting" of the proof and in `panelart parts --measure SPEC`; the form that it writes becomes a part
+    file with the measured figures. The angle of a scale counts where the spec takes it from the part.
 
     Source: the standing of each figure in the part's catalogue entry.
     Fix: measure the parts, and enter their figures in a part file.
@@ -305,21 +347,29 @@ def parts_to_measure(survey: Survey) -> Iterator[Observation]:
         return
     wanted = {ref for part in to_measure for ref in part.refs}
     spots = tuple(Spot(ref=one.ref, place=one.place, where=one.where) for one in survey.fittings if one.ref in wanted)
-    holes, scales = any(part.of_openings for part in to_measure), any(part.of_scales for part in to_measure)
-    subject = things.cutout_or_scale_figures() if holes and scales else things.cutout_figures()
     yield Observation(
         refs=refs_of(spots),
         place=place_of(spots),
         where=spots[0].where,
-        subject=subject if holes else things.scale_figures(),
+        subject=_of_what(to_measure)(len(refs_of(spots))),
         each=spots,
     )
+
+
+def _of_what(parts: Sequence[measuring.PartToMeasure]) -> Callable[[int], Message]:
+    """What of the panel is made by the figures: cutouts, scales, boards."""
+    holes, scales = any(part.of_openings for part in parts), any(part.of_scales for part in parts)
+    if any(part.of_boards for part in parts):
+        return things.mixed_figures if holes or scales else things.height_figures
+    if holes:
+        return things.cutout_or_scale_figures if scales else things.cutout_figures
+    return things.scale_figures
 
 
 parts_to_measure.cases(
     """
     parts: [{ref: S1, part: __, at: [60, 50]}]
     """,
-    fails="pot-m10",
-    passes="{part: pot-m10, opening: {diameter: 10.2}}",
+    fails="led-5-clip",
+    passes="{part: led-5-clip, opening: {diameter: 6.4}}",
 )

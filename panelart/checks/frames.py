@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.rule import rule
-from panelart.checks.survey import ROUNDING, Solid, Stroke, Survey, inked, reach, shared_place
+from panelart.checks.survey import ROUNDING, Group, Ink, Solid, Stroke, Survey, inked, reach, shared_place
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
 from panelart.model.panel import Side
@@ -208,4 +208,54 @@ frame_holds_stranger.cases(
     """,
     fails="[J1, J2]",
     passes="[J1, J2, H1]",
+)
+
+
+@rule(
+    Severity.ERROR,
+    says="{subject}: {measured} inside {other}, the rest outside",
+    fix="Increase the margin of the field, or move the legend or part.",
+    limits=("marking_overlap.maximum",),
+)
+def marking_across_field(survey: Survey) -> Iterator[Observation]:
+    """A legend, a mark or the line of a frame is partly inside a filled field.
+
+    What is inside a field in its ink is left out of it; what crosses its edge would lose its outer or its inner part.
+    What has another ink changes its ground at the edge.
+
+    Source: common practice; a letter half in ink and half bare is unreadable.
+    Fix: a larger margin for the field, or another place for the legend.
+    Fails: a text that begins inside a field and ends beside it.
+    Passes: the same text beside the field.
+    """
+    limit = survey.limits["marking_overlap.maximum"]
+    others: Group[Ink] = Group((*survey.legends, *survey.frame_lines, *survey.fields))
+    for field, ink in survey.fields.near(others):
+        inside = min(
+            min(ink.box.right, field.box.right) - max(ink.box.left, field.box.left),
+            min(ink.box.top, field.box.top) - max(ink.box.bottom, field.box.bottom),
+        )
+        whole = field.box.grown(ROUNDING).contains(ink.box) or ink.box.grown(ROUNDING).contains(field.box)
+        if ink is field or whole or inside <= limit.value + ROUNDING:
+            continue
+        yield Observation(
+            refs=(ink.owner, field.owner),
+            place=ink.box,
+            where=ink.where,
+            subject=survey.named([ink]),
+            other=survey.named([field]),
+            measured=inside,
+            limit=limit,
+            bound=Bound.MAXIMUM,
+        )
+
+
+marking_across_field.cases(
+    """
+    parts: [{ref: J1, part: bnc, at: [50, 50], legend: In}]
+    frames: [{around: [J1], form: field}]
+    texts: [{text: FUSE, at: [__, 50], style: name}]
+    """,
+    fails="58",
+    passes="90",
 )

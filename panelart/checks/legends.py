@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeAlias
 
+import shapely
+
 from panelart.checks.bodies import depth
 from panelart.checks.findings import Bound, Observation
 from panelart.checks.mends import moved_apart, moved_texts, other_sides
@@ -26,6 +28,7 @@ from panelart.checks.survey import (
 from panelart.checks.worst_eye import worst_ink
 from panelart.diagnostics import Severity
 from panelart.geometry import Box
+from panelart.legends.flow_marks import LINE as FLOW_LINE
 from panelart.messages import Message, Said
 from panelart.messages import checks as said
 from panelart.messages import checks_things as things
@@ -286,14 +289,25 @@ legend_on_mark.cases(
 def legend_on_frame(survey: Survey) -> Iterator[Observation]:
     """A legend or a scale crosses the line of a frame.
 
-    A frame's title is in a gap of its line and does not touch it.
+    A frame's title is in a gap of its line and does not touch it. A flow line that goes straight across the line of a
+    frame is not reported; one that runs along it is.
 
     Source: common practice; a line through a text makes it unreadable and the frame ambiguous.
     Fix: a larger margin for the frame, or another place for the legend.
     Fails: a name with the line of a frame through its first letter.
     Passes: the same name inside the frame.
     """
-    yield from _gathered(_onto(survey.legends.near(survey.frame_lines)), survey, "marking_overlap.maximum")
+    pairs = [(ink, line) for ink, line in survey.legends.near(survey.frame_lines) if not _only_crosses(ink, line)]
+    yield from _gathered(_onto(pairs), survey, "marking_overlap.maximum")
+
+
+def _only_crosses(ink: Ink, line: Stroke) -> bool:
+    """Whether a flow line has no more of a frame's line than where it goes straight across."""
+    if not isinstance(ink, Stroke) or ink.kind != FLOW_LINE:
+        return False
+    wide = max(ink.mark.width, line.mark.width) + ROUNDING
+    shared = shapely.get_parts(shapely.intersection(ink.ground, line.ground))
+    return all(max(right - left, top - low) <= wide for left, low, right, top in shapely.bounds(shared).tolist())
 
 
 legend_on_frame.cases(
@@ -349,13 +363,15 @@ def legend_hidden_from_eye(survey: Survey) -> Iterator[Observation]:
 
     Checked only when the spec gives the place of the eye (`operator: {eye: ...}`). Each letter and mark is compared
     with the exact projection of every knob, bezel, nut, mating plug, lever (at each of its positions) and sliding cap
-    (on its way). In a range of eye places the rule searches for the worst place: first a grid of five heights by five
+    (on its way). What one of the two eyes sees is not hidden; they are 63 mm apart unless `apart` says otherwise. In a
+    range of eye places the rule searches for the worst place: first a grid of five heights by five
     places aside, then from its worst place, and from the places in line with the middle of a part and the letter, step
     by step to where more is hidden. Measured is the hidden share of the letter that is hidden most; the finding names
     the worst place of the eye. What is hidden from straight in front too is reported by legend-under-knob and
     legend-under-part.
 
-    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: labels are not obscured; plane geometry.
+    Source: MIL-STD-1472E, 5.5.2.1 to 5.5.2.3: labels are not obscured; plane geometry; mean distance of adults' pupils
+    by Dodgson, Proc. SPIE 5291 (2004).
     Fix: a lower or smaller knob, a legend above it or farther away, another place for the eye.
     Fails: a name close under a knob 16 mm high, seen from 400 mm above.
     Passes: the same name above the knob.

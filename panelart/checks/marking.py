@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from enum import Enum
+from typing import Final
 
 import shapely
 from msgspec.structs import replace
@@ -16,7 +18,9 @@ from panelart.checks.survey import ROUNDING, First, Group, Ink, Solid, Stroke, S
 from panelart.diagnostics import Severity
 from panelart.figure import Figure
 from panelart.geometry import Box
-from panelart.lettering import symbols
+from panelart.lettering.cuts import is_symbols
+from panelart.lettering.ideographs import ideograph_height
+from panelart.lettering.scripts import script_of
 from panelart.messages import Said
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
@@ -91,17 +95,45 @@ def gap_limit(survey: Survey) -> Limit:
     )
 
 
-def _reading_limit(survey: Survey) -> Limit:
-    angle = survey.limits["angle.read.minimum"]
+def _reading_limit(survey: Survey, name: str, what: Said) -> Limit:
+    angle = survey.limits[name]
     distance = survey.panel.marking.viewing_distance
     return Limit(
         name=angle.name,
-        what=of_limits.reading_cap_height(),
+        what=what,
         value=height_at(angle.value, distance),
         unit="mm",
         source=of_limits.angle_seen(angle=(angle.value, angle.unit), distance=distance, source=angle.source),
         basis=angle.basis,
     )
+
+
+class _Drawn(Enum):
+    """What of lettering has a height."""
+
+    CAPITALS = 1
+    IDEOGRAPHS = 2
+    SYMBOL = 3
+
+
+_NAMED: Final = {
+    _Drawn.CAPITALS: said.cap_height,
+    _Drawn.IDEOGRAPHS: said.ideograph_height,
+    _Drawn.SYMBOL: said.symbol_height,
+}
+
+
+def _heights(words: Words) -> Iterator[tuple[float, _Drawn]]:
+    """The heights in mm that are read: of the symbol, or of ideographs and of all other letters."""
+    if is_symbols(words.legend.font):
+        yield words.cap_height, _Drawn.SYMBOL
+        return
+    setting = words.legend.setting
+    height = None if setting is None else ideograph_height(setting)
+    if height is not None:
+        yield round(height, 6), _Drawn.IDEOGRAPHS
+    if height is None or any(letter.isalnum() and script_of(letter) != "Hani" for letter in words.text):
+        yield words.cap_height, _Drawn.CAPITALS
 
 
 def _one_kind(group: Group[First]) -> Iterator[list[First]]:
@@ -123,7 +155,7 @@ def _raised(finding: Finding, panel: Panel) -> Iterator[Mend]:
     Severity.ERROR,
     says="{subject}: {other} {measured}; minimum {limit}",
     fix="Raise the {other} to {limit}.",
-    limits=("angle.read.minimum", "process.cap_height_minimum"),
+    limits=("angle.read.minimum", "angle.ideographs.minimum", "process.cap_height_minimum"),
     mends=(_raised,),
 )
 def legend_too_small(survey: Survey) -> Iterator[Observation]:
@@ -132,21 +164,27 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
     Two limits apply to the height of the drawn capitals, or of the symbol, and the stricter limit that is missed is
     reported: the minimum height of the marking process, and the height that subtends 15 minutes of arc at the viewing
     distance in the spec, h = 2 d tan(a / 2) exactly. (The multiplier 0.004 d printed beside that figure is rounded down
-    and is not used.) Lettering that can be printed but is hard to read is a warning. One finding for each style and
-    height, with all the parts concerned.
+    and is not used.) Ideographs (Chinese characters, kanji, hanja) have more strokes in the same height and need 25
+    minutes of arc, measured on the box that they fill; kana and hangul are held to the height of capitals. Lettering
+    that can be printed but is hard to read is a warning. One finding for each style and height, with all the parts
+    concerned.
 
-    Source: the process's own figure; NUREG-0700 Rev. 3, 11.4.1.5-1.
+    Source: the process's own figure; NUREG-0700 Rev. 3, 11.4.1.5-1; JIS Z 8513, kanji, as quoted. A kanji needs 0.4
+    minutes of arc more for each stroke (Cai 2017), a Chinese character 0.25 (Cai, Chi and You 2001), as their abstracts
+    say.
     Fix: raise the cap height, shorten the viewing distance, or waive it with the reason.
     Fails: capitals of 3.0 mm read from 700 mm, where 3.05 mm are needed.
     Passes: capitals of 3.1 mm at the same distance.
     """
     printed = of_process(survey, "cap_height_minimum")
-    limits = sorted((printed, _reading_limit(survey)), key=lambda limit: -limit.value)
-    kinds: dict[tuple[str, float, bool], list[Words]] = {}
-    for legend in survey.words:
-        drawn = legend.legend.font in symbols.FACES
-        kinds.setdefault((legend.kind, legend.cap_height, drawn), []).append(legend)
+    capitals = _reading_limit(survey, "angle.read.minimum", of_limits.reading_cap_height())
+    ideographs = _reading_limit(survey, "angle.ideographs.minimum", of_limits.reading_ideographs())
+    kinds: dict[tuple[str, float, _Drawn], list[Words]] = {}
+    for legend in (*survey.words, *survey.dial_words):
+        for height, drawn in _heights(legend):
+            kinds.setdefault((legend.kind, height, drawn), []).append(legend)
     for (_, height, drawn), words in kinds.items():
+        limits = sorted((printed, ideographs if drawn is _Drawn.IDEOGRAPHS else capitals), key=lambda one: -one.value)
         missed = next((limit for limit in limits if height < limit.value - ROUNDING), None)
         if missed is not None:
             fails = height < printed.value - ROUNDING and printed.basis is not Basis.MEMORY
@@ -156,7 +194,7 @@ def legend_too_small(survey: Survey) -> Iterator[Observation]:
                 place=place_of(spots),
                 where=words[0].where,
                 subject=survey.named(words),
-                other=said.symbol_height() if drawn else said.cap_height(),
+                other=_NAMED[drawn](),
                 measured=height,
                 limit=missed,
                 severity=None if fails else Severity.WARNING,
@@ -282,6 +320,7 @@ def frame_off_printable_area(survey: Survey) -> Iterator[Observation]:
     Passes: the same frame 1.5 mm from the edge.
     """
     yield from _off_area(survey.frame_lines, survey)
+    yield from _off_area(survey.fields, survey)
 
 
 frame_off_printable_area.cases(

@@ -20,7 +20,7 @@ from panelart.messages import checks_limits as of_limits
 def _prints(survey: Survey) -> Iterator[tuple[str, Box]]:
     """Each ink in which something is printed, with the box round all of it."""
     boxes: dict[str, list[Box]] = {ink.name: [] for ink in survey.panel.marking.inks}
-    for ink in (*survey.legends, *survey.frame_lines):
+    for ink in (*survey.legends, *survey.frame_lines, *survey.fields):
         boxes[colour_of(ink)].append(ink.box)
     for ground in survey.panel.marking.printing.backgrounds:
         outline = survey.panel.outline.bounds

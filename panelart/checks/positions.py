@@ -20,12 +20,13 @@ from panelart.messages import checks as said
 from panelart.model.motion import MotionKind, Stops
 from panelart.model.panel import Part, Position
 from panelart.texts.characters import folded
+from panelart.texts.designations import number_of
 from panelart.texts.figures import points_part_thousands, without_points
 from panelart.texts.opposites import Opposite, at_rest
 from panelart.texts.position_names import lies_between, opposite_names, rests
-from panelart.texts.quantities import Factor, Number, Quantity, Range
-from panelart.texts.runs import LoneUnit, Meaning, Text, Unsure, Word
-from panelart.texts.units import Unit
+from panelart.texts.quantities import Factor, Number, Quantity, Range, Ratio
+from panelart.texts.runs import Designation, LoneUnit, Meaning, Text, Unsure, Word
+from panelart.texts.units import UNITS, Unit
 from panelart.texts.words import ATTENUATION, listed
 
 # --- opposites
@@ -309,14 +310,27 @@ def _turned(row: list[_Each]) -> list[list[_Each]]:
     return [row[start:] + row[:start] for start in range(len(row))]
 
 
-def _amount(means: Meaning) -> Number | Quantity | Factor | None:
+def _amount(means: Meaning) -> Number | Quantity | Factor | Ratio | None:
     """The one value that a meaning has: the more usual where it is unsure, the first of a range."""
     if isinstance(means, Unsure):
         values = [_amount(each) for each in means.readings]
         return values[0] if None not in values else None
     if isinstance(means, Range):
         return None if means.symmetric else means.low
+    if isinstance(means, Designation):
+        numbered = number_of(means)
+        return None if numbered is None else Number(numbered[1])
+    if isinstance(means, Ratio):
+        return means if 1 in (means.first, means.second) and 0 not in (means.first, means.second) else None
     return means if isinstance(means, Number | Quantity | Factor) else None
+
+
+def _word(means: Meaning) -> str:
+    """What stands beside a value as a word: one, the symbol of a quantity, the letters of a class; '' for nothing."""
+    if isinstance(means, Designation):
+        numbered = number_of(means)
+        return numbered[0] if numbered is not None else means.text if means.kind == "quantity" else ""
+    return means.text if isinstance(means, Word) else ""
 
 
 def _valued(survey: Survey, position: Position, *, grouped: bool = False) -> Valued | None:
@@ -325,18 +339,20 @@ def _valued(survey: Survey, position: Position, *, grouped: bool = False) -> Val
     of = without_points(position.text) if grouped else of
     meanings = list(survey.meaning(of).meanings())
     amounts = [amount for amount in map(_amount, meanings) if amount is not None]
-    words = tuple(means.text.casefold() for means in meanings if isinstance(means, Word))
-    if len(amounts) != 1 or len(words) + 1 < len(meanings):
+    words = tuple(word.casefold() for means in meanings if (word := _word(means)))
+    if len(amounts) != 1 or any(_amount(means) is None and not _word(means) for means in meanings):
         return None
     return _of_amount(position, amounts[0], words)
 
 
-def _of_amount(position: Position, amount: Number | Quantity | Factor, words: tuple[str, ...]) -> Valued:
+def _of_amount(position: Position, amount: Number | Quantity | Factor | Ratio, words: tuple[str, ...]) -> Valued:
     """The value of a position that shows this amount beside these words."""
     if isinstance(amount, Factor):
         value = float(amount.by)
         divides = amount.sign in "÷/"
         return Valued(position, ("factor", *words), 1 / value if divides and value else value, divides=divides)
+    if isinstance(amount, Ratio):
+        return Valued(position, ("ratio", amount.sign, *words), float(amount.first / amount.second))
     if isinstance(amount, Number):
         return Valued(position, (*_NUMBER, *words), amount.base)
     return Valued(position, (amount.dimension, *words), amount.base, amount.unit)
@@ -490,7 +506,19 @@ def _may_run_back(survey: Survey, part: Part, row: Sequence[Valued]) -> bool:
     multiplied = part.component.motion.kind in _THROWN and all(map(_multiplies, row))
     if _direction(values) < 0 and _is_ranges(values) and not multiplied:
         return True
+    if row[0].kind[0] == "ratio" or _is_footage(row):
+        return True
     return _attenuates(survey, part, row) or _counts_down(survey, part, row)
+
+
+_FOOTAGE: Final = frozenset(map(Decimal, ("64", "32", "16", "8", "4", "2", "1")))
+"""Feet of the ranks of an organ, where the shorter pipe sounds higher (common practice)."""
+
+
+def _is_footage(row: Sequence[Valued]) -> bool:
+    """Whether values are the lengths of organ pipes: 16', 8', 4', 2'."""
+    feet = [round(valued.value / valued.unit.factor, 6) for valued in row if valued.unit == UNITS["ft"] and valued.unit]
+    return len(feet) == len(row) and all(Decimal(str(each)) in _FOOTAGE for each in feet)
 
 
 def _attenuates(survey: Survey, part: Part, row: Sequence[Valued]) -> bool:
@@ -513,7 +541,7 @@ _COUNTED_DOWN: Final = frozenset(listed("awg swg gauge ga f aperture blende mesh
 
 def _words_of(survey: Survey, part: Part) -> set[str]:
     """The words of a part's name, in small letters."""
-    name = "" if part.legend is None else part.legend.text
+    name = "" if part.legend is None else part.legend.whole
     return {means.text.casefold() for means in survey.meaning(name).meanings() if isinstance(means, Word)}
 
 
@@ -535,7 +563,8 @@ def positions_run_backwards(survey: Survey) -> Iterator[Observation]:
 
     Values are compared as quantities: 100 mA is less than 1 A. Measuring ranges may run either way, since clockwise is
     then more sensitive: values that differ by half and more each, and tenfold in all. So may attenuation: decibels from
-    0 downwards, and what an attenuator has. A changeover such as 1-0-2 has no order.
+    0 downwards, and what an attenuator has, fractions and ratios, and the feet of organ pipes. A changeover such as
+    1-0-2 has no order.
 
     Source: MIL-STD-1472E, 5.2.3.3 and 5.4.1.2.1: numbers increase clockwise; valves are the exception.
     Fix: the other order.
@@ -572,7 +601,7 @@ def positions_unordered(survey: Survey) -> Iterator[Observation]:
 
     Values are compared as quantities, over units and prefixes. Three values and more of one kind, side by side, are a
     row; a changeover such as 1-0-2 is none. So are three words of which one belongs between the others: LOW, MEDIUM,
-    HIGH.
+    HIGH; and letters that follow each other in the alphabet. Fractions and ratios count where one side is 1.
 
     Source: MIL-STD-1472E, 5.4.1.2.1, consistent movement; common practice.
     Fix: an order.
@@ -586,7 +615,7 @@ def positions_unordered(survey: Survey) -> Iterator[Observation]:
         for row, way in _rows_of_throw(survey, part):
             if not way:
                 yield _of_positions(survey, part, row[0].position, _listed(row))
-        words = _words_unordered(survey, part)
+        words = _words_unordered(survey, part) or _letters_unordered(part)
         if words:
             yield _of_positions(survey, part, part.positions[0], said.positions_listed(positions=words))
 
@@ -600,6 +629,16 @@ def _words_unordered(survey: Survey, part: Part) -> list[str]:
     middle = [name for name in names if lies_between(name)]
     strays = len(ends) == len(middle) == 1 and middle[0] != names[1] and middle[0] not in ends[0]
     return [name.text for name in names] if strays else []
+
+
+def _letters_unordered(part: Part) -> list[str]:
+    """Single letters that follow each other in the alphabet and not on the control: A, C, B; none where all do."""
+    texts = [text for position in _from_first(part) if not at_rest(text := position.request.text.strip())]
+    letters = [ord(text) for text in texts if len(text) == 1 and "A" <= text <= "Z"]
+    if len(letters) != len(texts) or len(letters) < _FEWEST:
+        return []
+    follow = sorted(letters) == list(range(min(letters), min(letters) + len(letters)))
+    return texts if follow and _direction(letters) == 0 else []
 
 
 def _from_first(part: Part) -> list[Position]:
@@ -741,11 +780,23 @@ def _left_out(row: Sequence[Valued]) -> tuple[Valued, Valued] | None:
     if len(known) < len(numbers):
         return None
     steps = [after - before for before, after in pairwise(known)]
-    for step, fewest in ((1, _MOST_OF_GRID), (_DECADE, _MOST_OF_DECADES)):
-        if len(known) >= fewest and sorted(steps) == [step] * (len(steps) - 1) + [2 * step]:
-            gap = steps.index(2 * step)
-            return ascending[gap], ascending[gap + 1]
-    return None
+    gap = _gap_in_grid(steps, measured=all(valued.unit is not None for valued in row))
+    gap = _gap(steps, _DECADE, _MOST_OF_DECADES) if gap is None else gap
+    return None if gap is None else (ascending[gap], ascending[gap + 1])
+
+
+def _gap_in_grid(steps: Sequence[int], *, measured: bool) -> int | None:
+    """Which step of 1-2-5 is missing, of four values only where they have units and three are beside each other."""
+    gap = _gap(steps, 1, _MOST_OF_GRID - measured)
+    if gap is not None and len(steps) + 1 < _MOST_OF_GRID and 0 < gap < len(steps) - 1:
+        return None  # 1, 2, 10, 20 are two ranges a decade
+    return gap
+
+
+def _gap(steps: Sequence[int], step: int, fewest: int) -> int | None:
+    """Which of the steps is twice as large as all others, which are `step`; None where that is not so."""
+    alike = len(steps) + 1 >= fewest and sorted(steps) == [step] * (len(steps) - 1) + [2 * step]
+    return steps.index(2 * step) if alike else None
 
 
 @rule(
@@ -756,7 +807,8 @@ def _left_out(row: Sequence[Valued]) -> tuple[Valued, Valued] | None:
 def position_step_missing(survey: Survey) -> Iterator[Observation]:
     """A row of positions in steps of 1, 2 and 5, or of ten, lacks one step.
 
-    Only where all others are such a row: five values of 1-2-5 and more, or four of decades.
+    Only where all others are such a row: five values of 1-2-5 and more, four with units of which three are beside each
+    other, or four of decades.
 
     Source: common practice of ranges; the steps are those of MIL-HDBK-759B, 5.2.2.3.1.3.
     Fix: the missing step.

@@ -112,7 +112,7 @@ def inks_of(ground: Background) -> tuple[str, ...]:
             return () if ink is None else (ink,)
 
 
-def _ink_of(ground: Background) -> Said:
+def name_of_ground(ground: Background) -> Said:
     """The ink or inks of a background, or the picture that it is, by name."""
     names = inks_of(ground)
     if len(names) == 1:
@@ -164,7 +164,7 @@ base_lost.cases(
     """
     panel: {coat: {kind: powder, thickness: 0.08, colour: "#2B3036"}}
     marking: {ink: {name: amber, colour: "#F2B84B"}, base: {choke: 0.1, thin: __}}
-    texts: [{text: FUSE, at: [40, 50], cap_height: 2.8}]
+    texts: [{text: FUSE, at: [40, 50], cap_height: 2.8, font: {weight: light}}]
     """,
     fails="none",
     passes="full",
@@ -185,7 +185,8 @@ def _seen(
     )
 
 
-def _ground_of(survey: Survey, ground: Background) -> shapely.Geometry:
+def background_area(survey: Survey, ground: Background) -> shapely.Geometry:
+    """What a background covers: all of the face where it says nothing."""
     return contour_area(survey.panel.outline) if ground.area is None else area_of(ground.area)
 
 
@@ -193,7 +194,7 @@ def _on_grounds(survey: Survey) -> Iterator[tuple[Background, list[Ink]]]:
     """Backgrounds with the legends of other inks that lie on them."""
     for ground in survey.panel.marking.printing.backgrounds:
         names = inks_of(ground)
-        area = _ground_of(survey, ground)
+        area = background_area(survey, ground)
         left, bottom, right, top = area.bounds
         around = Box(left, bottom, right, top)
         near = (ink for ink in _every(survey) if ink.box.overlaps(around))
@@ -225,7 +226,7 @@ def trap_too_small(survey: Survey) -> Iterator[Observation]:
         return
     pairs: dict[tuple[str, Said], tuple[Ink, Box]] = {}
     for ground, inks in _on_grounds(survey):
-        name = _ink_of(ground)
+        name = name_of_ground(ground)
         for ink in inks:
             if colour_of(ink) != name:
                 pairs.setdefault((colour_of(ink), name), (ink, ink.box))
@@ -280,7 +281,7 @@ def knockout_too_narrow(survey: Survey) -> Iterator[Observation]:
     limit = gap_limit(survey)
     colours = {ink.name: ink.colour for ink in survey.panel.marking.inks}
     for ground, inks in _on_grounds(survey):
-        other = things.background(ink=_ink_of(ground))
+        other = things.background(ink=name_of_ground(ground))
         lighter = [ink for ink in inks if lightness(_shown(ink)) > ground_lightness(ground, colours)]
         minimum = survey.panel.marking.process.line_minimum.value - ROUNDING
         narrow = [(stroke, ink) for ink in lighter if minimum <= (stroke := _stroke_of(ink)) < limit.value - ROUNDING]
@@ -293,7 +294,7 @@ knockout_too_narrow.cases(
     marking:
       inks: [{name: black, colour: "#000000"}, {name: white, colour: "#FFFFFF"}]
       backgrounds: [{ink: black, area: {rectangle: [20, 20, 60, 60]}}]
-    texts: [{text: FUSE, at: [40, 50], ink: white, cap_height: __}]
+    texts: [{text: FUSE, at: [40, 50], ink: white, cap_height: __, font: {weight: light}}]
     """,
     fails="2.55",
     passes="3.5",

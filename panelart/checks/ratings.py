@@ -12,6 +12,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import Survey, Words
 from panelart.diagnostics import Severity
 from panelart.figure import Figure
+from panelart.geometry import Box
 from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.model.circuit import Circuit, CircuitKind
@@ -19,7 +20,7 @@ from panelart.model.component import EnvelopeRole
 from panelart.model.motion import SURE, MotionKind
 from panelart.model.panel import Part
 from panelart.texts.quantities import Quantity, Size, ends
-from panelart.texts.rating_reading import breaker_of, fuse_of, supply_of
+from panelart.texts.rating_reading import breaker_of, fuse_of, stated_supplies, supply_of
 from panelart.texts.ratings import BreakerRating, FuseRating, Nature, SupplyRating, written
 from panelart.texts.runs import Designation, Mark, Meaning, Space, Text, Word
 from panelart.texts.units import UNITS
@@ -192,8 +193,9 @@ def fuse_rating_incomplete(survey: Survey) -> Iterator[Observation]:
 
     A complete rating has characteristic, current, breaking capacity and voltage, so that the right fuse can be bought
     from the panel alone. Fuses of IEC 60269 (gG, aM) have no letter for the breaking capacity, and those of road
-    vehicles (32 V, 58 V and 80 V) neither letter. Words for the characteristic count, such as slow-blow. Local codes
-    and licensed practice decide what must be marked.
+    vehicles (32 V, 58 V and 80 V) neither letter; those of American series such as MDL and AGC have neither either, and
+    it is said that the series decides. Words for the characteristic count, such as slow-blow. Local codes and licensed
+    practice decide what must be marked.
 
     Source: IEC 61010-1, 5.1.4; IEC 60127-1, clause 6, the marking of fuse-links; IEC 60269-1; ISO 8820 (all from
     memory).
@@ -401,7 +403,7 @@ def _limit(survey: Survey, part: Part, plate: SupplyRating | None) -> float | No
     rated = _rated_at(part.component.circuit, plate)
     given = [rated] if rated is not None else _amperes(meanings)[:1]
     if not inlet and part.legend is not None:
-        given += _amperes(_meanings(survey, part.legend.text))[:1]
+        given += _amperes(_meanings(survey, part.legend.whole))[:1]
     return max(given, default=None)
 
 
@@ -454,13 +456,13 @@ def _has_other_supply(part: Part) -> bool:
 
 
 def _states_mains(text: Text, rating: SupplyRating) -> bool:
-    """Whether a text that stands away from any inlet states the rating of a mains: more than a voltage, and no DC."""
-    return bool(_stated(text)) and rating.nature is not Nature.DC
-
-
-def _stated(text: Text) -> list[SupplyRating]:
-    """The supply ratings that a text states as such."""
-    return [means for means in text.meanings() if isinstance(means, SupplyRating)]
+    """Whether a text away from any inlet states the rating of a mains: more than a voltage, no DC, and no output."""
+    stated = stated_supplies(text)
+    if stated:
+        return not stated[0][1] and rating.nature is not Nature.DC
+    # A sign that nobody knows stands among the figures; what is there counts all the same.
+    more = any(each is not None for each in (rating.frequency, rating.current, rating.power))
+    return more and rating.voltage is not None and ends(rating.voltage)[1] >= _LOW_AC
 
 
 def _plate(survey: Survey) -> SupplyRating | None:
@@ -473,31 +475,61 @@ def _plate(survey: Survey) -> SupplyRating | None:
     Severity.WARNING,
     says="{subject}: mains rating incomplete: {other}",
     fix="Print voltage, frequency, and power or current in one legend.",
+    limits=("rating.near.maximum",),
 )
 def mains_rating_missing(survey: Survey) -> Iterator[Observation]:
-    """No legend on a panel with a mains inlet gives the complete mains rating.
+    """No legend on a panel with a mains inlet gives the complete mains rating, or none at an outlet that of the outlet.
 
     The figures must be in one legend, and the legend of a fuse does not count, nor one of direct current that is not at
-    the inlet. A frequency says that the current alternates. Local codes and licensed practice decide what must be
-    marked.
+    the inlet, nor away from it one of an output. A frequency says that the current alternates. Local codes and licensed
+    practice decide what must be marked. At an outlet its maximum current or power is enough, and without an inlet its
+    voltage.
 
-    Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current (from memory).
+    Source: IEC 61010-1, 5.1.3: voltage, frequency, and power or current; at an outlet voltage and maximum current or
+    power (from memory).
     Fix: print the rating.
     Fails: an inlet with the legend MAINS.
     Passes: an inlet with the legend 100-240 V ~ 50/60 Hz 40 W.
     """
     told = [rating.missing for _, rating in _supplies(survey)]
     missing = min([*told, SupplyRating().missing], key=len)
-    if not missing:
-        return
-    for part in _with_caution(survey, _INLET):
-        yield Observation(
-            refs=(part.ref,),
-            place=part.at,
-            where=part.where,
-            subject=survey.part(part.ref),
-            other=said.faults(faults=list(missing)),
-        )
+    lacking = [(part, missing) for part in _with_caution(survey, _INLET)]
+    lacking += [(part, _lacking_at_outlet(survey, part)) for part in _outlets(survey)]
+    for part, faults in lacking:
+        if faults:
+            yield Observation(
+                refs=(part.ref,),
+                place=part.at,
+                where=part.where,
+                subject=survey.part(part.ref),
+                other=said.faults(faults=list(faults)),
+            )
+
+
+def _outlets(survey: Survey) -> list[Part]:
+    """The outlets that are no inlets as well."""
+    return [part for part in _with_caution(survey, _OUTLET) if _INLET not in part.component.cautions]
+
+
+def _rates_outlet(survey: Survey, word: Words) -> bool:
+    """Whether words have a current or power; and a voltage, unless that of an inlet is passed on."""
+    text = survey.meaning(word)
+    drawn = {figure.dimension for figure in _single_figures(text)}
+    if _with_caution(survey, _INLET) and not drawn.isdisjoint((UNITS["A"].dimension, UNITS["W"].dimension)):
+        return True
+    rating = supply_of(text)
+    return rating is not None and rating.voltage is not None and not (rating.current is None and rating.power is None)
+
+
+def _lacking_at_outlet(survey: Survey, part: Part) -> tuple[Message, ...]:
+    """What legends near an outlet lack of its rating: voltage, and power or current."""
+    near = survey.limits["rating.near.maximum"].value
+    free = [word for word in survey.words if word.owner not in survey.panel.by_ref]
+    words = [word for word in survey.words if word.owner == part.ref]
+    words += [word for word in free if _distance(survey, part.ref, word) <= near]
+    if any(_rates_outlet(survey, word) for word in words):
+        return ()
+    return (said.outlet_unrated(),)
 
 
 mains_rating_missing.cases(
@@ -506,6 +538,15 @@ mains_rating_missing.cases(
     """,
     fails="MAINS",
     passes="100-240 V ~ 50/60 Hz 40 W",
+)
+mains_rating_missing.cases(
+    """
+    parts:
+      - {ref: J1, part: iec-c14, at: [60, 40], legend: 230 V ~ 50 Hz 400 W}
+      - {ref: J2, part: iec-f-outlet, at: [100, 40], legend: __}
+    """,
+    fails="OUT",
+    passes="230 V ~ 50 Hz max. 2 A",
 )
 
 
@@ -522,8 +563,9 @@ def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     of the mains the voltage alternates, is no extra-low voltage and at most that of the part, the frequency is one of
     mains, and the current is at most that of the inlet by its catalogue entry; what an outlet passes on is part of the
     mains rating. At a socket for extra-low voltage, the voltage is at most 50 V of alternating or 120 V of direct
-    current. Away from the mains, only legends with current or power are ratings, and direct current with a frequency.
-    The rule compares figures only: local codes and licensed practice decide.
+    current. Away from the mains, only legends with current or power are ratings, and direct current with a frequency;
+    but what is written by itself of alternating current is of the nearest inlet or outlet, unless it is of an output,
+    or a part of another supply is nearer. The rule compares figures only: local codes and licensed practice decide.
 
     Source: IEC 61010-1, 5.1.3, and IEC 61293, marking of supplies; IEC 60320-1, rated currents and
     its scope, alternating current; IEC 61140, limits of extra-low voltage; IEC 62368-1, annex F, outlets (from memory).
@@ -532,8 +574,7 @@ def supply_rating_contradictory(survey: Survey) -> Iterator[Observation]:
     Passes: 230 V ~ 50 Hz 40 W; 100-240 V ~ 50/60 Hz 2.0-0.8 A.
     """
     for word in survey.words:
-        part = survey.panel.by_ref.get(word.owner)
-        faults = _faults_at(survey, part, word)
+        faults = _faults_at(survey, survey.panel.by_ref.get(word.owner), word)
         if faults:
             yield Observation(
                 refs=(word.owner,),
@@ -569,6 +610,14 @@ supply_rating_contradictory.cases(
 )
 supply_rating_contradictory.cases(
     """
+    parts: [{ref: J1, part: iec-c14, at: [40, 50]}]
+    texts: [{text: __, at: [40, 14], anchor: centre, style: note}]
+    """,
+    fails="230 V ~ 50 Hz 16 A",
+    passes="230 V ~ 50 Hz 10 A",
+)
+supply_rating_contradictory.cases(
+    """
     parts: [{ref: J1, part: dc-jack, at: [60, 40], legend: __ 2 A}]
     """,
     fails="230 V ~",
@@ -580,13 +629,50 @@ def _faults_at(survey: Survey, part: Part | None, word: Words) -> list[Message]:
     """What is wrong with the supplies that words of a part give."""
     text = survey.meaning(word)
     faults: list[Message] = []
-    for rating in _stated(text):
-        faults += _against_itself(part, rating)
-        if part is not None:
-            faults += _against_part(survey, part, rating)
+    for rating, gives in stated_supplies(text):
+        at = part or _nearest_of_mains(survey, word, rating, gives=gives)
+        faults += _against_itself(at, rating)
+        if at is not None:
+            faults += _against_part(survey, at, rating)
     if part is not None and _OUTLET in part.component.cautions and _INLET not in part.component.cautions:
         faults += _above_plate(survey, text)
     return faults
+
+
+def _nearest_of_mains(survey: Survey, word: Words, rating: SupplyRating, *, gives: bool) -> Part | None:
+    """The inlet or outlet whose rating words are that stand by themselves; None where they are of something else.
+
+    A rating of an output is of an outlet only. What has a frequency is of a mains wherever it stands, unless a part of
+    another supply is nearer; what says no more than that it alternates has to stand nearer to the inlet than to any
+    other part, but for those of earth and the fuses.
+    """
+    anywhere = rating.frequency is not None
+    if rating.nature is Nature.DC or not (rating.nature or anywhere):
+        return None
+    rated = [part for part in survey.panel.parts if _is_at_mains(part) or _may_be_rated(part, anywhere=anywhere)]
+    nearest = min(rated, key=lambda part: _reach(survey, part, word), default=None)
+    if nearest is None or not _is_at_mains(nearest):
+        return None
+    return nearest if not gives or _OUTLET in nearest.component.cautions else None
+
+
+def _reach(survey: Survey, part: Part, word: Words) -> float:
+    """Millimetres from words to a part, to its middle where nothing of it stands out of the panel."""
+    middle = Box(part.at.x, part.at.y, part.at.x, part.at.y)
+    return min(_distance(survey, part.ref, word), middle.gap(word.box))
+
+
+def _may_be_rated(part: Part, *, anywhere: bool) -> bool:
+    """Whether words near a part may be of its supply; `anywhere` where they are of a mains, unless it has its own."""
+    circuit, cautions = part.component.circuit, part.component.cautions
+    if circuit is not None and circuit.kind in (CircuitKind.PROTECTIVE_EARTH, CircuitKind.FUNCTIONAL_EARTH):
+        return False
+    if anywhere or _FUSE in cautions or _BREAKER in cautions:
+        return circuit is not None and circuit.kind in _OTHER_SUPPLIES and _FUSE not in cautions
+    return True
+
+
+_OTHER_SUPPLIES: Final = (CircuitKind.LOW_VOLTAGE, CircuitKind.HAZARDOUS)
 
 
 def _is_at_mains(part: Part) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import combinations
 from typing import Final
 
@@ -11,7 +11,6 @@ import numpy as np
 import shapely
 from msgspec.structs import replace
 
-from panelart.checks.bodies import Numbers
 from panelart.checks.colours import Eyes, contrast_percent, contrast_ratio, difference
 from panelart.checks.findings import Bound, Observation, Spot, place_of, refs_of
 from panelart.checks.limits import Limit
@@ -21,15 +20,13 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Ink, Stroke, Survey, Words
 from panelart.diagnostics import Severity, Where
 from panelart.geometry import Box, Point
-from panelart.lettering import symbols
-from panelart.marking.ground_colours import Seen, seen_under
+from panelart.lettering.cuts import is_symbols
+from panelart.marking.ground_colours import Seen
 from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
-from panelart.model.motion import MotionKind
 from panelart.model.panel import Ink as Colour
-from panelart.model.panel import Part, Place
 
 _BARE: Final = frozenset({"none", "zinc", "conversion"})
 """Coats that leave the metal visible: its colour changes with the light, so that findings are notes."""
@@ -52,7 +49,7 @@ def _by_colour(survey: Survey, inks: Iterable[Ink]) -> Iterator[tuple[Colour, Se
     groups: dict[tuple[Colour, str, Seen], list[Ink]] = {}
     for ink in inks:
         colour = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
-        for ground in seen_under(survey.panel, ink.box):
+        for ground in survey.seen_against(ink):
             groups.setdefault((colour, ink.kind, ground), []).append(ink)
     yield from ((colour, ground, inks) for (colour, _, ground), inks in groups.items())
 
@@ -131,7 +128,7 @@ def mark_contrast_low(survey: Survey) -> Iterator[Observation]:
     Fails: marks of #959595 on white, 2.995 to 1.
     Passes: marks of #949494 on white, 3.03 to 1.
     """
-    marks = (*survey.scale_marks, *survey.frame_lines)
+    marks = (*survey.scale_marks, *survey.frame_lines, *survey.fields)
     yield from _weak(survey, marks, ((survey.limits["contrast.mark.minimum"], contrast_ratio),))
 
 
@@ -165,7 +162,7 @@ def inks_look_alike(survey: Survey) -> Iterator[Observation]:
     """
     limit = survey.limits["inks.difference.minimum"]
     used: dict[Colour, list[Ink]] = {}
-    for ink in (*survey.legends, *survey.frame_lines):
+    for ink in (*survey.legends, *survey.frame_lines, *survey.fields):
         used.setdefault(ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink, []).append(ink)
     for one, two in combinations(used, 2):
         measured, eyes = min(
@@ -283,7 +280,7 @@ def names_unlike(survey: Survey) -> Iterator[Observation]:
     names = [
         word
         for word in survey.words
-        if word.kind == "name" and word.owner in survey.panel.by_ref and word.legend.font not in symbols.FACES
+        if word.kind == "name" and word.owner in survey.panel.by_ref and not is_symbols(word.legend.font)
     ]
     looks = Counter(_look(name) for name in names)
     if len(looks) < 2:
@@ -374,158 +371,6 @@ legend_turned.cases(
     fails="180",
     passes="0",
 )
-
-
-@rule(
-    Severity.NOTE,
-    says="{subject}: placed {other}",
-    fix="Place the name on the same side as those of the other parts.",
-)
-def names_on_different_sides(survey: Survey) -> Iterator[Observation]:
-    """The name of a part is on another side than the names of like parts in line with it.
-
-    Parts of one kind whose centres are in one row or column are compared: there the reader expects each name in the
-    same place. The side of most of the names counts as the usual one.
-
-    Source: MIL-STD-1472E, 5.5.2.3: the same place throughout the equipment.
-    Fix: give the place in the spec.
-    Fails: three sockets in a row, two named above and one below.
-    Passes: three sockets in a row, all named above.
-    """
-    places = {
-        word.owner: word.legend.place for word in survey.words if word.kind == "name" and word.legend.place is not None
-    }
-    told: set[str] = set()
-    for line in _lines(survey.panel.parts):
-        for part, usual, count in _named_unlike(line, places):
-            if part.ref in told:
-                continue
-            told.add(part.ref)
-            name = next(word for word in survey.words if word.owner == part.ref and word.kind == "name")
-            yield Observation(
-                refs=(part.ref,),
-                place=name.box,
-                where=name.where,
-                subject=survey.named([name]),
-                other=said.side_unlike(count=count, side=places[part.ref].value, usual=usual.value),
-            )
-
-
-names_on_different_sides.cases(
-    """
-    parts:
-      - {ref: J1, part: bnc, at: [30, 50], legend: {text: In, place: __}}
-      - {ref: J2, part: bnc, at: [60, 50], legend: {text: Out, place: above}}
-      - {ref: J3, part: bnc, at: [90, 50], legend: {text: Sync, place: above}}
-    """,
-    fails="below",
-    passes="above",
-)
-
-
-def _named_unlike(line: Sequence[Part], places: Mapping[str, Place]) -> Iterator[tuple[Part, Place, int]]:
-    """The parts of a line whose names are not where more than half of the names are, that side, how many have it."""
-    named = [part for part in line if part.ref in places]
-    for usual, count in Counter(places[part.ref] for part in named).most_common(1):
-        if count * 2 > len(named):
-            yield from ((part, usual, count) for part in named if places[part.ref] is not usual)
-
-
-def _lines(parts: Sequence[Part]) -> Iterator[list[Part]]:
-    """Rows, then columns, of three and more parts of one kind."""
-    for across in (False, True):
-        groups: dict[tuple[str, float], list[Part]] = {}
-        for part in parts:
-            level = part.at.x if across else part.at.y
-            groups.setdefault((part.component.name, round(level, 3)), []).append(part)
-        yield from (group for group in groups.values() if len(group) >= 3)
-
-
-def _speaks(part: Part) -> bool:
-    """Whether a part is operated or read, so that a name could be taken for its own; screws are not."""
-    named = part.legend is not None or bool(part.positions) or part.scale is not None
-    return named or part.component.motion.kind is not MotionKind.NONE
-
-
-@rule(
-    Severity.WARNING,
-    says="{subject}: distance to its own part is {measured} × that to {other}; maximum {limit} ×",
-    fix="Move the name nearer to its part, or move the other part away.",
-    limits=("ownership.maximum",),
-    mends=(other_sides,),
-)
-def legend_ambiguous(survey: Survey) -> Iterator[Observation]:
-    """The name of a part is nearer to another part, and seems to belong to it.
-
-    Measured is the distance from the name to its own part over the distance to the nearest other part that is operated
-    or read. Each part counts with its scale and the names of its positions; screws and openings do not count.
-
-    Source: MIL-STD-1472E, 5.5.2.2, labels are on or very near their items; that readers assign a name to the nearest
-    part is common practice.
-    Fix: move the name or the other part.
-    Fails: a name 5 mm above its switch and 3 mm below another.
-    Passes: a name 2 mm above its switch and 3 mm below another.
-    """
-    limit = survey.limits["ownership.maximum"]
-    grounds = _grounds(survey)
-    if len(grounds) < 2:
-        return
-    refs = list(grounds)
-    tree = shapely.STRtree([grounds[ref] for ref in refs])
-    for word in survey.words:
-        if word.kind != "name" or word.owner not in grounds:
-            continue
-        box = shapely.box(word.box.left, word.box.bottom, word.box.right, word.box.top)
-        own = float(shapely.distance(box, grounds[word.owner]))
-        if own <= ROUNDING:
-            continue
-        near = (refs[index] for index in tree.query(box, predicate="dwithin", distance=own / limit.value))
-        others = ((float(shapely.distance(box, grounds[ref])), ref) for ref in near if ref != word.owner)
-        away, other = min(others, default=(0.0, ""))
-        if away > ROUNDING and own > limit.value * away + ROUNDING:
-            yield Observation(
-                refs=(word.owner, other),
-                place=word.box,
-                where=word.where,
-                subject=survey.named([word]),
-                other=survey.part(other),
-                measured=own / away,
-                limit=limit,
-                bound=Bound.MAXIMUM,
-            )
-
-
-legend_ambiguous.cases(
-    """
-    parts:
-      - {ref: J1, part: bnc, at: [60, 30], legend: {text: In, place: above, offset: [0, __]}}
-      - {ref: J2, part: bnc, at: [60, 60], legend: {text: Out, place: above}}
-    """,
-    fails="7",
-    passes="0",
-)
-
-
-def _grounds(survey: Survey) -> dict[str, shapely.Geometry]:
-    """What each part that speaks takes on the face, seen from the front: its covers, its scale, its positions."""
-    boxes: dict[str, list[tuple[float, float, float, float]]] = {}
-    speaking = {part.ref for part in survey.panel.parts if _speaks(part)}
-    for cover in survey.covers:
-        if cover.owner in speaking:
-            boxes.setdefault(cover.owner, []).append((cover.box.left, cover.box.bottom, cover.box.right, cover.box.top))
-    for word in survey.words:
-        if word.kind in {"position", "numeral"} and word.owner in boxes:
-            boxes[word.owner].append((word.box.left, word.box.bottom, word.box.right, word.box.top))
-    for mark in survey.scale_marks:
-        if mark.owner in boxes:
-            boxes[mark.owner].append((mark.box.left, mark.box.bottom, mark.box.right, mark.box.top))
-    return {ref: _hull(np.array(rows)) for ref, rows in boxes.items()}
-
-
-def _hull(boxes: Numbers) -> shapely.Geometry:
-    """The convex form round boxes, one row (left, bottom, right, top) each."""
-    corners = boxes[:, [[0, 1], [2, 1], [2, 3], [0, 3]]].reshape(-1, 2)
-    return shapely.convex_hull(shapely.MultiPoint(corners))
 
 
 @rule(
@@ -715,7 +560,7 @@ def marks_crowded(survey: Survey) -> Iterator[Observation]:
     scales: dict[tuple[str, Where], list[Stroke]] = {}
     for mark in _graduations(survey):
         scales.setdefault((mark.owner, mark.where), []).append(mark)
-    for marks in scales.values():
+    for marks in (*scales.values(), *survey.dial_marks):
         ends = np.array([_ends(mark) for mark in marks])
         if len(ends) < 2:
             continue

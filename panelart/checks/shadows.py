@@ -5,6 +5,9 @@ far from the foot of the eye. What a straight-sided body hides is its foot, its 
 for each side of its outline the four-cornered piece from foot to projected top. Circles become polygons that stray at
 most CHORD_TOLERANCE. Levers lean: each is a round bar from its middle to its tip, taken at each of its positions, and
 counted at the one that hides most; so is the cap of a slide control, anywhere on its way.
+
+Two eyes see past a body on both its sides: what one of them sees is not hidden. Ink is hidden where it lies in the
+shadows from both, be it of one body or of two.
 """
 
 from __future__ import annotations
@@ -63,12 +66,22 @@ class Eye(NamedTuple):
 class Look(Struct, frozen=True, kw_only=True):
     """One place to look from: where it is as the operator has it, and where that is over the face.
 
-    `height` is above and `aside` right of the middle of the panel, in mm.
+    `height` is above and `aside` right of the middle of the panel, in mm. `eye` is midway between two eyes that are
+    `apart`, mm; with 0 it is the only one.
     """
 
     height: float
     aside: float
     eye: Eye
+    apart: float = 0.0
+
+    @property
+    def eyes(self) -> tuple[Eye, ...]:
+        """The eyes that look, left before right. The panel leans about a level line, so that both are equally far."""
+        if self.apart <= 0.0:
+            return (self.eye,)
+        half = self.apart / 2.0
+        return (self.eye._replace(x=self.eye.x - half), self.eye._replace(x=self.eye.x + half))
 
     @property
     def words(self) -> Message:
@@ -104,12 +117,27 @@ class Caster(Struct, frozen=True, kw_only=True):
             for foot, top in self.states
         )
 
+    def top(self, eye: Eye) -> shapely.Geometry:
+        """What its top hides of the face in its first state, as far as it is below the eye."""
+        foot, top = self.states[0]
+        reach = min(self.height, _NEAREST * eye.z)
+        share = reach / self.height if self.height > 0.0 else 0.0
+        foot_of_eye = np.array([eye.x, eye.y])
+        return shapely.Polygon(foot_of_eye + (foot + (top - foot) * share - foot_of_eye) * eye.z / (eye.z - reach))
+
     def _between(self, foot: Numbers, top: Numbers) -> shapely.Geometry:
         if self.convex:
             return shapely.convex_hull(shapely.MultiPoint(np.concatenate([foot, top])))
         onward = np.roll(foot, -1, axis=0), np.roll(top, -1, axis=0)
         sides = [shapely.convex_hull(shapely.MultiPoint(corners)) for corners in np.stack([foot, top, *onward], axis=1)]
         return shapely.union_all([shapely.Polygon(foot), shapely.Polygon(top), *sides])
+
+
+class Shade(NamedTuple):
+    """A body with its shadows: for each of its states, from each eye."""
+
+    body: Caster
+    states: tuple[tuple[shapely.Geometry, ...], ...]
 
 
 class HiddenInk(Struct, frozen=True, kw_only=True):
@@ -182,7 +210,7 @@ def look_from(panel: Panel, seen: EyeRange, height: float, aside: float) -> Look
     if z <= 0.0:
         raise ValueError(f"an eye {height:g} mm above the middle of the panel would be behind its face")
     up = float(height * np.cos(lean) - seen.distance * np.sin(lean))
-    return Look(height=height, aside=aside, eye=Eye(middle.x + aside, middle.y + up, z))
+    return Look(height=height, aside=aside, eye=Eye(middle.x + aside, middle.y + up, z), apart=seen.apart)
 
 
 def _steps(ends: tuple[float, float]) -> list[float]:
@@ -294,34 +322,54 @@ def _hidden_from(
     look: Look, bodies: Sequence[Caster], grounds: np.ndarray[tuple[int], np.dtype[np.object_]], tree: shapely.STRtree
 ) -> Iterator[tuple[int, float, list[Caster]]]:
     """Pieces hidden from one place: their number, the hidden area in square mm, and what hides, most first."""
-    shades: dict[int, list[tuple[float, Caster, shapely.Geometry]]] = {}
-    for body in bodies:
-        best: dict[int, tuple[float, shapely.Geometry]] = {}
-        for shadow in body.shadows(look.eye):
-            for number in tree.query(shadow, predicate="intersects"):
-                common = shapely.intersection(grounds[number], shadow)
-                area = float(common.area)
-                if area > best.get(int(number), (_MIN_AREA, None))[0]:
-                    best[int(number)] = (area, common)
-        for number, (area, common) in best.items():
-            shades.setdefault(number, []).append((area, body, common))
-    for number, found in shades.items():
-        whole = found[0][0] if len(found) == 1 else float(shapely.union_all([common for *_, common in found]).area)
-        order = sorted(range(len(found)), key=lambda index: (-found[index][0], index))
-        yield number, whole, [found[index][1] for index in order]
+    over: dict[int, list[Shade]] = {}
+    for shade in shades(bodies, look):
+        shadows = [shadow for state in shade.states for shadow in state]
+        _, numbers = tree.query(np.array(shadows, dtype=object), predicate="intersects")
+        for number in np.unique(numbers):
+            over.setdefault(int(number), []).append(shade)
+    for number, found in over.items():
+        area, by = shaded(grounds[number], found)
+        if area > _MIN_AREA:
+            yield number, area, by
 
 
-def shaded(piece: shapely.Geometry, bodies: Sequence[Caster], eye: Eye) -> tuple[float, list[Caster]]:
-    """How much of a piece of ink is hidden from an eye, in square mm, and by which bodies, most first."""
-    found: list[tuple[float, int, shapely.Geometry]] = []
-    for index, body in enumerate(bodies):
-        common = [shapely.intersection(piece, shadow) for shadow in body.shadows(eye)]
-        maximum = max(common, key=lambda ground: float(ground.area))
-        if maximum.area > _MIN_AREA:
-            found.append((-float(maximum.area), index, maximum))
-    found.sort(key=lambda one: one[:2])
-    whole = -found[0][0] if len(found) == 1 else float(shapely.union_all([ground for *_, ground in found]).area)
-    return whole, [bodies[index] for _, index, _ in found]
+def shades(bodies: Sequence[Caster], look: Look) -> list[Shade]:
+    """The shadows of bodies from each eye of a place."""
+    eyes = look.eyes
+    return [Shade(body, tuple(zip(*(body.shadows(eye) for eye in eyes), strict=True))) for body in bodies]
+
+
+def shaded(piece: shapely.Geometry, over: Sequence[Shade]) -> tuple[float, list[Caster]]:
+    """How much of a piece of ink no eye sees, in square mm, and by which bodies, most first.
+
+    A body that moves is taken in the state in which it hides most from all eyes by itself, and where it hides nothing
+    so, in the one in which it hides most from one eye and the other.
+    """
+    found = list(_cut(piece, over))
+    if not found:
+        return 0.0, []
+    lost = _common([shapely.union_all(grounds) for grounds in zip(*(cut for _, cut in found), strict=True)])
+    parts = [float(shapely.intersection(lost, shapely.union_all(cut)).area) for _, cut in found]
+    order = sorted((index for index, area in enumerate(parts) if area > _MIN_AREA), key=lambda at: (-parts[at], at))
+    return float(lost.area), [found[index][0] for index in order]
+
+
+def _cut(piece: shapely.Geometry, over: Sequence[Shade]) -> Iterator[tuple[Caster, list[shapely.Geometry]]]:
+    """Each body that hides some of a piece, in one of its states, with what it hides from each eye."""
+    for body, states in over:
+        cut = max(([shapely.intersection(piece, shadow) for shadow in state] for state in states), key=_hides)
+        if any(ground.area > _MIN_AREA for ground in cut):
+            yield body, cut
+
+
+def _common(seen: Sequence[shapely.Geometry]) -> shapely.Geometry:
+    return seen[0] if len(seen) == 1 else shapely.intersection(*seen)
+
+
+def _hides(cut: Sequence[shapely.Geometry]) -> tuple[float, float]:
+    """How much is hidden from all eyes at once, and from one and the other."""
+    return (float(_common(cut).area), math.fsum(float(ground.area) for ground in cut))
 
 
 def boxes(found: Sequence[HiddenInk]) -> Box:

@@ -26,9 +26,11 @@ from panelart.geometry.polygons import polygon
 from panelart.lettering.outline import bounds
 from panelart.lettering.reading import read
 from panelart.lettering.spans import Span
+from panelart.marking.ground_colours import Seen, seen_under
 from panelart.messages import Said
 from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
+from panelart.messages import marking as grounds_said
 from panelart.model.component import Component, EnvelopeRole
 from panelart.model.layout import FACE, CutOpening, Layout, Mark, PlacedEnvelope, PlacedLegend
 from panelart.model.metal import Edge as FaceEdge
@@ -40,7 +42,7 @@ ROUNDING = 1e-7
 
 _KEEPOUT = "keep-out"
 _ART = "art"
-_FRAMES = ("frame", "bracket")
+_FRAMES = ("frame", "bracket", "field")
 
 _MAX_TITLE = 44
 """Characters of a catalogue title that may stand behind a ref; a longer one does not make the part clearer."""
@@ -335,29 +337,41 @@ class Survey(Struct, frozen=True, kw_only=True, eq=False, dict=True):
 
     @cached_property
     def words(self) -> Group[Words]:
-        """Every legend that is read."""
-        return Group(
-            Words(
-                owner=legend.ref,
-                kind=legend.style,
-                text=legend.text,
-                cap_height=legend.cap_height,
-                legend=legend,
-                box=legend.box,
-                where=legend.where,
-            )
-            for legend in self.layout.legends
-        )
+        """Every legend that is read on the panel."""
+        return Group(map(_words, self.layout.legends))
+
+    @cached_property
+    def dial_words(self) -> tuple[Words, ...]:
+        """What is lettered on knobs and discs, where it stands when they are at the beginning of their scale."""
+        return tuple(_words(legend) for dial in self.layout.dials for legend in dial.legends)
+
+    @cached_property
+    def dial_marks(self) -> tuple[list[Stroke], ...]:
+        """The lines on each knob and disc, where they are as its words are."""
+        return tuple([_stroke(mark) for mark in dial.marks if not mark.filled] for dial in self.layout.dials)
 
     @cached_property
     def scale_marks(self) -> Group[Stroke]:
         """Every line of marking that is not a frame."""
-        return Group(_stroke(mark) for mark in self.layout.marks if mark.kind != "frame")
+        return Group(_stroke(mark) for mark in self.layout.marks if mark.kind not in {"frame", "field"})
 
     @cached_property
     def frame_lines(self) -> Group[Stroke]:
         """The lines of frames."""
         return Group(_stroke(mark) for mark in self.layout.marks if mark.kind == "frame")
+
+    @cached_property
+    def fields(self) -> Group[Stroke]:
+        """Filled fields round parts, without what is left out of them."""
+        return Group(_stroke(mark) for mark in self.layout.marks if mark.kind == "field")
+
+    def seen_against(self, ink: Ink) -> tuple[Seen, ...]:
+        """What a thing is seen against: a field of another ink round it, else what lies under it, uppermost first."""
+        own = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
+        for field in self.fields:
+            if field.mark.ink != own and field.box.contains(ink.box):
+                return (Seen(grounds_said.background(ink=field.mark.ink.name), field.mark.ink.colour),)
+        return seen_under(self.panel, ink.box)
 
     @cached_property
     def legends(self) -> Group[Ink]:
@@ -577,6 +591,18 @@ def _keepout(keepout: Keepout) -> Solid:
         contour=keepout.contour,
         box=keepout.contour.bounds,
         where=keepout.where,
+    )
+
+
+def _words(legend: PlacedLegend) -> Words:
+    return Words(
+        owner=legend.ref,
+        kind=legend.style,
+        text=legend.text,
+        cap_height=legend.cap_height,
+        legend=legend,
+        box=legend.box,
+        where=legend.where,
     )
 
 

@@ -18,6 +18,7 @@ from panelart.legends.graduations import graduations
 from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.messages import checks_limits as of_limits
+from panelart.messages import checks_things as things
 from panelart.model.motion import FULL_TURN, SURE, Motion, MotionKind, Stops, Way, as_written
 from panelart.model.panel import Part, Scale
 
@@ -248,14 +249,15 @@ scale_longer_than_turn.cases(
 
 @rule(
     Severity.WARNING,
-    says="{subject}: values are marked round a control that turns without end",
+    says="{subject}: values are marked round a control that {other}",
     fix="Remove the scale; show the value in a display, and mark only the direction.",
 )
 def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
     """A scale with values is printed round a control that has no ends: its marks mean nothing after the first turn.
 
     A control of several turns is the same: its values belong on a turns-counting dial. Marks without numerals
-    (`numerals: []`) are accepted, since they say no value.
+    (`numerals: []`) are accepted, since they say no value, and so are the parts of a turn on the knob or disc of a
+    control of several turns (`sweep: 360`).
 
     Source: common practice; MIL-STD-1472E, 5.1.4, counters and displays for continuous controls.
     Fix: no scale.
@@ -266,8 +268,23 @@ def scale_on_endless_control(survey: Survey) -> Iterator[Observation]:
         motion = part.component.motion
         endless = motion.stops is Stops.NONE or motion.turns is not None
         for scale in scales_of(part):
+            if motion.turns is not None and scale.turning is not None and scale.sweep >= FULL_TURN:
+                continue
             if endless and scale.straight is None and (scale.numerals != () or scale.words or scale.signs):
-                yield Observation(refs=(part.ref,), place=part.at, where=scale.where, subject=survey.part(part.ref))
+                yield Observation(
+                    refs=(part.ref,),
+                    place=part.at,
+                    where=scale.where,
+                    subject=survey.part(part.ref),
+                    other=_turns_of(motion),
+                )
+
+
+def _turns_of(motion: Motion) -> Message:
+    """How far a control turns that comes by the same place again."""
+    if motion.turns is None or motion.stops is Stops.NONE:
+        return things.turns_without_end()
+    return things.turns_times(turns=motion.turns.value)
 
 
 scale_on_endless_control.cases(
@@ -282,6 +299,49 @@ scale_on_endless_control.cases(
     """,
     fails="encoder-m9",
     passes="pot-m9",
+)
+
+
+@rule(
+    Severity.WARNING,
+    says="{subject}: positions are named round a control that {other}",
+    fix="Remove the positions, or choose a switch that stops at them.",
+)
+def positions_on_endless_control(survey: Survey) -> Iterator[Observation]:
+    """Positions are named round a control that comes by the same place more than once, and stops at none of them.
+
+    Controls that are made with positions, such as switches that turn without end, are not meant.
+
+    Source: common practice; MIL-STD-1472E, 5.4.2.1, which gives discrete settings to selector switches.
+    Fix: no positions, or a switch.
+    Fails: three positions round an encoder.
+    Passes: three positions round a rotary switch.
+    """
+    for part in survey.panel.parts:
+        motion = part.component.motion
+        endless = motion.stops is Stops.NONE or motion.turns is not None
+        if endless and not motion.ways and part.positions and motion.kind is MotionKind.TURN:
+            yield Observation(
+                refs=(part.ref,),
+                place=part.at,
+                where=part.positions[0].request.where,
+                subject=survey.part(part.ref),
+                other=_turns_of(motion),
+            )
+
+
+positions_on_endless_control.cases(
+    """
+    parts:
+      - ref: S1
+        part: __
+        at: [60, 50]
+        knob: {diameter: 24, height: 16}
+        legend: Mode
+        positions: {texts: [A, B, C], index: 30}
+    """,
+    fails="encoder-m9",
+    passes="rotary-m10",
 )
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
 from panelart.checks.abbreviations import known_abbreviations
+from panelart.checks.emergency import is_emergency
 from panelart.checks.findings import Observation, Spelling, Spot
 from panelart.checks.mends import respelt, told
 from panelart.checks.rule import rule
@@ -18,8 +19,9 @@ from panelart.messages import Message
 from panelart.messages import checks as said
 from panelart.model.motion import MotionKind
 from panelart.texts.characters import script
-from panelart.texts.lookalikes import alike, meant, mixed_scripts
+from panelart.texts.lookalikes import alike, meant, mixed_scripts, strange_letters
 from panelart.texts.opposites import opposite
+from panelart.texts.quantities import Quantity, Range
 from panelart.texts.runs import Designation, LoneUnit, Meaning, Text, Unsure, Word
 from panelart.texts.spellings import misspelt, mistakable, unit_meant
 from panelart.texts.units import UNITS, Dimension
@@ -66,8 +68,28 @@ def name_repeated(survey: Survey) -> Iterator[Observation]:
                 place=Box.around((word.box, other.box)),
                 where=word.where,
                 subject=survey.named([word]),
-                other=survey.part(other.owner),
+                other=_same_but_for_unit(survey, word, other),
             )
+
+
+def _same_but_for_unit(survey: Survey, word: Words, other: Words) -> str | Message:
+    """The part with the same name, and where the names differ in the case of one unit, which that is."""
+    part = survey.part(other.owner)
+    texts = [survey.meaning(each) for each in (other, word)]
+    written = [[text.written(run) for run in text.runs] for text in texts]
+    apart = [at for at, pair in enumerate(zip(*written, strict=False)) if pair[0] != pair[1]]
+    if len(written[0]) != len(written[1]) or len(apart) != 1:
+        return part
+    means = [text.runs[apart[0]].means for text in texts]
+    measured = any(map(_measures, means))
+    first, second = (each[apart[0]] for each in written)
+    return said.but_for_unit(part=part, first=first, second=second) if measured else part
+
+
+def _measures(means: Meaning) -> bool:
+    """Whether a run is or may be a unit or an amount; a name of ohm with a prefix is one too: Mohm."""
+    ohms = isinstance(means, Designation) and means.text.lower().endswith("ohm")
+    return ohms or isinstance(means, (*_MEASURED, Unsure))
 
 
 name_repeated.cases(
@@ -89,10 +111,12 @@ name_repeated.cases(
 def control_without_name(survey: Survey) -> Iterator[Observation]:
     """A control has no legend of any kind.
 
-    Controls are parts that are switched, pushed, turned or slid; locks and trimmers do not count. Positions, a scale,
-    and the title of a frame with only this part in it count as legends.
+    Controls are parts that are switched, pushed, turned or slid; locks and trimmers do not count, nor do emergency
+    stops, which are known by their colours. Positions, a scale, and the title of a frame with only this part in it
+    count as legends.
 
-    Source: MIL-STD-1472E, 5.5.1, controls are labelled (from memory); common practice.
+    Source: MIL-STD-1472E, 5.5.1, controls are labelled; ISO 13850, which asks for no words on an emergency stop (both
+    from memory); common practice.
     Fix: a legend.
     Fails: a toggle switch without a word.
     Passes: a toggle switch with ON and OFF, or with a name.
@@ -104,7 +128,7 @@ def control_without_name(survey: Survey) -> Iterator[Observation]:
             "cam-lock",
             "trimmer",
         }
-        if quiet and worked:
+        if quiet and worked and not is_emergency(part):
             yield Observation(refs=(part.ref,), place=part.at, where=part.where, subject=survey.part(part.ref))
 
 
@@ -137,6 +161,7 @@ def name_misread(survey: Survey) -> Iterator[Observation]:
     for word in survey.words:
         found = (means.text for means in survey.meaning(word).meanings() if isinstance(means, Word | Designation))
         faults = [fault for each in found if (fault := _disguise(each)) is not None]
+        faults += _disguised_units(survey, survey.meaning(word)) + _in_or_logarithm(survey, word)
         if faults:
             yield Observation(
                 refs=(word.owner,),
@@ -163,12 +188,42 @@ name_misread.cases(
 )
 
 
+def _mixed(written: str, strange: Iterable[str]) -> Message:
+    """Of which scripts the letters are, and which ones are strange, by their numbers in Unicode."""
+    letters = [f"'{letter}' (U+{ord(letter):04X}, {script(letter).title()})" for letter in strange]
+    return said.scripts_mixed(written=written, scripts=[of.title() for of in mixed_scripts(written)], letters=letters)
+
+
+def _disguised_units(survey: Survey, text: Text) -> list[Message]:
+    """Cyrillic symbols of units where another unit is Latin, or in words of a language without Cyrillic letters."""
+    units = "".join(text.written(run) for run in text.runs if isinstance(run.means, _MEASURED))
+    rest = "".join(text.written(run) for run in text.runs if not isinstance(run.means, _MEASURED))
+    strange = [letter for letter in strange_letters(text.text) if letter in units]
+    language = survey.panel.language.lower().split("-")[0]
+    latin = "LATIN" in map(script, units)
+    if not strange or "CYRILLIC" in map(script, rest) or (not latin and language in {"", *_CYRILLIC}):
+        return []
+    return [_mixed(text.text, strange)]
+
+
+_MEASURED: Final = (Quantity, Range, LoneUnit)
+_CYRILLIC: Final = frozenset(["be", "bg", "kk", "ky", "mk", "mn", "ru", "sr", "tg", "uk"])
+"""Languages that are written in Cyrillic letters (CLDR, from memory)."""
+
+
+def _in_or_logarithm(survey: Survey, word: Words) -> list[Message]:
+    """Of In that is written ln: beside an output; a logarithm stands beside none."""
+    name = word.text.strip()
+    paired = any(each.text.strip().casefold() in ("out", "output") for each in _names(survey).values())
+    return [said.read_as(written=name, meant="In")] if name == "lN" or (name == "ln" and paired) else []
+
+
 def _disguise(word: str) -> Message | None:
     """What a word is rather than what it looks like; None for a word in order."""
     for part in word.split("-"):
-        scripts = mixed_scripts(part)
-        if scripts:
-            return said.scripts_mixed(written=part, scripts=[name.title() for name in scripts])
+        strange = strange_letters(part)
+        if strange:
+            return _mixed(part, strange)
         right = meant(part)
         if right is not None:
             return said.read_as(written=part, meant=right.upper() if part.isupper() else right.capitalize())

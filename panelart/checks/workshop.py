@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from panelart.canonical import Struct
 from panelart.checks.findings import Bound, Observation, place_of, refs_of
 from panelart.checks.limits import Basis, Limit
 from panelart.checks.materials import material
@@ -11,6 +12,7 @@ from panelart.checks.rule import rule
 from panelart.checks.survey import ROUNDING, Survey
 from panelart.cutouts.held import held
 from panelart.cutouts.punching import punch_for
+from panelart.cutouts.uncertainty import Uncertainty, part_to_hole
 from panelart.diagnostics import Severity
 from panelart.geometry.corners import tightest_corner
 from panelart.messages import checks as said
@@ -18,7 +20,7 @@ from panelart.messages import checks_limits as of_limits
 from panelart.messages import checks_things as things
 from panelart.model.layout import CutOpening
 from panelart.model.making import Cutting
-from panelart.processes.process import LabelFilm
+from panelart.model.panel import Panel
 
 
 @rule(
@@ -231,43 +233,65 @@ opening_nibbled.cases(
 
 @rule(
     Severity.NOTE,
-    says="{subject}: at worst-case tolerances the hole is {measured} too small for the part",
+    says="{subject}: the hole is {measured} too small for the part by its deviations ({other})",
     fix="Enlarge the opening, give it a tolerance to the plus side, or narrow the range of the coat thickness.",
     limits=("fit.shortfall.maximum",),
 )
 def fit_lost_in_tolerances(survey: Survey) -> Iterator[Observation]:
-    """A part that fits at nominal sizes may not fit at worst-case tolerances of hole, coat and part.
+    """A part that fits at nominal sizes may not fit with the deviations of hole, coat and part.
 
-    Each dimension of the smallest opening is compared with the largest part: by its own tolerance, and where it has
-    none by the general tolerance of openings, which is to the plus side, under the thickest coat. An overlay has its
-    own opening, which covers part of that in the metal by the register error. One finding for each kind of part.
+    Each dimension of an opening is compared with what passes: from its clearance as drawn the tolerance of the hole,
+    the range of coat thickness and the tolerance of the part are taken, in the worst case all at once, or as the root
+    of the sum of squares where `making.one_in` says so. A hole without a tolerance of its own has the general tolerance
+    of openings, which is to the plus side. An overlay has its own opening, which covers part of that in the metal by
+    the register error. One finding for each kind of part.
 
-    Source: worst case of the tolerances in the part's entry, of ISO 286-2 H12 to H14 for openings without one, of the
-    range of coat thickness and, for an overlay, of the register error.
+    Source: the tolerances in the part's entry, ISO 286-2 H12 to H14 for openings without one, the range of coat
+    thickness and, for an overlay, the register error.
     Fix: a larger opening, or a tolerance to the plus side.
     Fails: a hole of 12.1 mm +-0.2 for a bushing of 12.0 mm.
     Passes: a hole of 12.3 mm +-0.2.
     """
     limit = survey.limits["fit.shortfall.maximum"]
-    kinds: dict[str, list[tuple[CutOpening, float]]] = {}
+    kinds: dict[str, list[tuple[CutOpening, _Room]]] = {}
     for opening in survey.layout.every_opening:
-        short = _shortfall(survey, opening)
-        if short is not None and short > limit.value + ROUNDING:
+        tightest = min(_rooms(survey.panel, opening), key=lambda one: one.left, default=None)
+        if tightest is not None and -tightest.left > limit.value + ROUNDING:
             fitted = survey.component(opening.ref)
-            kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, short))
+            kinds.setdefault(opening.ref if fitted is None else fitted.title, []).append((opening, tightest))
     for found in kinds.values():
         fitted = survey.component(found[0][0].ref)
         spots = tuple(survey.spot_of(one) for one, _ in found)
+        tightest = min((one for _, one in found), key=lambda one: one.left)
         yield Observation(
             refs=refs_of(spots),
             place=place_of(spots),
             where=spots[0].where,
             subject=survey.part(spots[0].ref) if fitted is None else survey.kind(fitted, spots),
-            measured=max(short for _, short in found),
+            other=things.clearance_less(clearance=tightest.clearance, deviations=tightest.off.words),
+            measured=-tightest.left,
             limit=limit,
             bound=Bound.MAXIMUM,
             each=spots,
         )
+
+
+class _Room(Struct, frozen=True, kw_only=True):
+    """One dimension of an opening: how much larger it is than what passes, in mm, and what may be lost of that."""
+
+    clearance: float
+    off: Uncertainty
+
+    @property
+    def left(self) -> float:
+        return self.off.room(self.clearance)
+
+
+def _rooms(panel: Panel, opening: CutOpening) -> Iterator[_Room]:
+    """Each dimension of which it is known what passes, but for those that are too small already as drawn."""
+    for one in held(opening, panel.coat, panel.making):
+        if one.passes is not None and one.finished >= one.passes[0]:
+            yield _Room(clearance=one.finished - one.passes[0], off=part_to_hole(panel, one))
 
 
 fit_lost_in_tolerances.cases(
@@ -285,18 +309,3 @@ fit_lost_in_tolerances.cases(
     fails="12.1",
     passes="12.3",
 )
-
-
-def _shortfall(survey: Survey, opening: CutOpening) -> float | None:
-    """The most that a dimension of the smallest opening lacks for the largest part, over both sides, in mm.
-
-    None where nothing passes of which a dimension is known, or the nominal size is too small already.
-    """
-    panel = survey.panel
-    register = panel.marking.register if panel.marking.process.gives(LabelFilm) else 0.0
-    short = [
-        one.passes[1] + register - (one.finished if one.finished_limits is None else one.finished_limits[0])
-        for one in held(opening, panel.coat, panel.making)
-        if one.passes is not None and one.finished >= one.passes[0]
-    ]
-    return max(short, default=None)

@@ -4,7 +4,8 @@ A grid of places alone would miss what is hidden only between them: the shadow o
 
 1. Which bodies can reach which ink at all. From eyes in a plane, a point in front of the face lands on the face by a
    projective map of that plane; it keeps straight lines straight, so that over a rectangle of eyes the point's image
-   stays within the four-cornered hull of its images from the corners. What a convex body can hide from anywhere is
+   stays within the four-cornered hull of its images from the corners; two eyes widen the rectangle by what they are
+   apart. What a convex body can hide from anywhere is
    therefore within the hull of its foot and of its four corner shadows.
 2. Starts: the grid's worst place, and for every body that can reach the ink the place from which it is seen right
    through the middle of the body's top, and through the middle of its height, moved into the range.
@@ -31,6 +32,7 @@ from panelart.checks.shadows import (
     look_from,
     looks,
     shaded,
+    shades,
 )
 from panelart.checks.survey import Survey
 from panelart.geometry import Point
@@ -74,7 +76,7 @@ def _at_its_worst(
     if not bodies or (start is not None and start.share >= _WHOLE):
         return start
     look = _climbed(panel, seen, piece.ground, bodies, None if start is None else start.look)
-    area, by = shaded(piece.ground, bodies, look.eye)
+    area, by = shaded(piece.ground, shades(bodies, look))
     share = min(area / float(piece.ground.area), 1.0)
     if area > 0.0 and (start is None or share > start.share):
         return hidden_piece(piece, share, look, by)
@@ -91,7 +93,7 @@ def _within_reach(survey: Survey, seen: EyeRange, pieces: Sequence[shapely.Geome
     tree = shapely.STRtree(np.array(pieces, dtype=object))
     near: dict[int, list[Caster]] = {}
     for body in casters(survey):
-        shadows = [shadow for corner in corners for shadow in body.shadows(corner.eye)]
+        shadows = [shadow for corner in corners for eye in corner.eyes for shadow in body.shadows(eye)]
         reached = shapely.convex_hull(shapely.GeometryCollection(shadows))
         for index in tree.query(reached, predicate="intersects"):
             near.setdefault(int(index), []).append(body)
@@ -106,7 +108,7 @@ def _climbed(
 
     def hidden(seat: _Seat) -> float:
         if seat not in shares:
-            shares[seat] = shaded(piece, bodies, look_from(panel, seen, *seat).eye)[0]
+            shares[seat] = shaded(piece, shades(bodies, look_from(panel, seen, *seat)))[0]
         return shares[seat]
 
     starts = [] if start is None else [_Seat(start.height, start.aside)]

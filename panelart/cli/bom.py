@@ -16,6 +16,7 @@ from panelart.messages import cli_lists as said
 _KINDS: Final = {
     "part": said.bom_part,
     "knob": said.bom_knob,
+    "disc": said.bom_disc,
     "hardware": said.bom_hardware,
     "fastener": said.bom_fastener,
     "legend plate": said.bom_legend_plate,

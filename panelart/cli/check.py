@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.options import (
+    ANSWERS,
     DRAWINGS,
     LISTS,
     Format,
@@ -26,6 +27,8 @@ from panelart.messages import cli_help, cli_usage
 from panelart.messages import cli_help_panel as help_
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from panelart.diagnostics import SpecError
     from panelart.reports.text import Detail
 
@@ -41,6 +44,7 @@ def check(
     suggest: Annotated[bool, option("--suggest", help_.suggest())] = False,
     components: Annotated[Path | None, option("--components", help_.components(), file(*LISTS))] = None,
     side: Annotated[SideOf | None, option("--side", help_.components_side())] = None,
+    answers: Annotated[list[Path] | None, option("--answers", help_.components_answers(), file(*ANSWERS))] = None,
     baseline: Annotated[Path | None, option("--baseline", help_.baseline(), file(".json"))] = None,
     write_baseline: Annotated[Path | None, option("--write-baseline", help_.write_baseline(), file(".json"))] = None,
     date: Annotated[str, option("--date", help_.date_of_waivers(), DAY)] = "",
@@ -77,6 +81,7 @@ def check(
             suggest=suggest,
             components=components,
             side=side or "",
+            answers=tuple(answers or ()),
             baseline=baseline,
             write_baseline=write_baseline,
         )
@@ -95,13 +100,14 @@ class _Task(Struct, frozen=True, kw_only=True):
     suggest: bool
     components: Path | None
     side: str
+    answers: tuple[Path, ...]
     baseline: Path | None
     write_baseline: Path | None
 
     @property
     def takes_one(self) -> bool:
         """Whether what is asked is of one panel, not of a set."""
-        files = (self.baseline, self.write_baseline, self.components)
+        files = (self.baseline, self.write_baseline)
         return self.suggest or self.format_ is not Format.TEXT or any(file is not None for file in files)
 
 
@@ -121,7 +127,9 @@ def _check(task: _Task) -> None:
         raise
     inspection = result.inspection
     if task.write_baseline is not None:
-        task.write_baseline.write_text(result.baseline, encoding="utf-8")
+        from panelart.writers import write_all
+
+        write_all({task.write_baseline.name: result.baseline.encode("utf-8")}, task.write_baseline.parent)
         print(task.write_baseline)
         return
     if task.format_ is Format.TEXT:
@@ -133,11 +141,7 @@ def _check(task: _Task) -> None:
         from panelart.cli.suggest import print_suggestions
 
         print_suggestions(task.spec, inspection, task.today)
-    differs = False
-    if task.components is not None:
-        from panelart.cli.components import print_differences
-
-        differs = print_differences(panel, task.components, task.side)
+    differs = _differs(task, {"": task.spec})
     if differs or inspection.failed:
         end(EXIT_FINDINGS)
 
@@ -153,9 +157,25 @@ def _checked_as_set(task: _Task) -> bool:
     if not names:
         return False
     built = build_set(task.spec, names, task.shop, task.today, ignore_placement=task.ignore_placement)
-    if print_set(built, str(task.spec), task.detail):
+    failed = print_set(built, str(task.spec), task.detail)
+    differs = _differs(task, {name: task.spec.with_name(f"{task.spec.name}#{name}") for name in names})
+    if failed or differs:
         end(EXIT_FINDINGS)
     return True
+
+
+def _differs(task: _Task, specs: Mapping[str, Path]) -> bool:
+    """Whether panels, by their names in a set, differ from the component list; printed how.
+
+    They are read once more, as the findings are of the longest words of all languages, which no list has.
+    """
+    from panelart.cli.components import print_differences
+    from panelart.pipeline import read
+
+    if task.components is None:
+        return False
+    panels = {name: read(spec, task.shop) for name, spec in specs.items()}
+    return print_differences(panels, task.components, task.side, task.answers)
 
 
 def _print_problems(error: SpecError, format_: Format) -> None:

@@ -99,7 +99,7 @@ def made_in(folder: Path, members: Iterable[str] = ()) -> Made:
     lists: dict[PurePath, tuple[Line, ...]] = {}
     plain: dict[PurePath, State] = {}
     silent = 0
-    for path in sorted(path for path in folder.rglob("*") if path.is_file()) if folder.is_dir() else []:
+    for path in _files(folder):
         file, data = path.relative_to(folder), path.read_bytes()
         if lines := lines_of(path.name, data):
             lists[file] = lines
@@ -114,6 +114,16 @@ def made_in(folder: Path, members: Iterable[str] = ()) -> Made:
         silent=silent,
         listed=any(line.whole for lines in lists.values() for line in lines),
     )
+
+
+def _files(folder: Path) -> list[Path]:
+    """The files in a folder and those below it, after what an ended run has left half written is put right."""
+    from panelart.writers.whole import is_left, settle
+
+    if not folder.is_dir():
+        return []
+    settle([folder, *(path for path in folder.rglob("*") if path.is_dir() and not is_left(path))])
+    return sorted(path for path in folder.rglob("*") if path.is_file() and not is_left(path))
 
 
 def _plain(files: Mapping[PurePath, State], panels: set[PurePath]) -> Iterable[Telling]:

@@ -13,7 +13,8 @@ from panelart.messages import cli_help as said
 
 YAML: Final = (".yaml", ".yml")
 DRAWINGS: Final = (".svg", ".pdf", ".png")
-LISTS: Final = (".csv", ".tsv", ".xlsx", ".ods")
+LISTS: Final = (".csv", ".tsv", ".xlsx", ".xls", ".ods")
+ANSWERS: Final = (*YAML, ".xlsx", ".ods", ".xls")
 
 
 class Format(StrEnum):

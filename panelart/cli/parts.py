@@ -67,11 +67,26 @@ def parts(
         _draw_all(out)
         return
     shelf = _shelf(own)
+    query = _name_now(query, shelf)
     if out is not None:
         _draw_one(query, shelf, out)
-    elif symbols or knobs or not _told(query, shelf, format_):
-        kinds = {kind for kind, asked in (("symbols", symbols), ("knobs", knobs)) if asked}
+    else:
+        _answer(query, {kind for kind, asked in (("symbols", symbols), ("knobs", knobs)) if asked}, shelf, format_)
+
+
+def _answer(query: str, kinds: set[str], shelf: _Shelf, format_: PlainFormat) -> None:
+    """Tell the one that is named, or list what is found; `kinds` are those that alone are asked for."""
+    if kinds == {"symbols"} and query in shelf.symbols:
+        _tell_symbol(query, shelf, format_)
+    elif kinds or not _told(query, shelf, format_):
         _list(query, kinds or {"parts", "knobs", "symbols"}, shelf, format_)
+
+
+def _name_now(name: str, shelf: _Shelf) -> str:
+    """The name that an entry has now, by an old one; a name on the shelf and any other words as they are."""
+    from panelart.catalogue.renamed import RENAMED
+
+    return name if name in shelf.parts else RENAMED.get(name, name)
 
 
 def _measure(spec: Path, format_: PlainFormat, out: Path | None) -> None:
@@ -173,14 +188,33 @@ def _told(name: str, shelf: _Shelf, format_: PlainFormat) -> bool:
     return True
 
 
+def _tell_symbol(name: str, shelf: _Shelf, format_: PlainFormat) -> None:
+    """Print the page of a symbol, and others that its name finds: it may be a word, as fuse and earth are."""
+    from panelart.catalogue.symbols import symbol
+    from panelart.processes.registry import processes
+    from panelart.reports import parts as report
+
+    entry = symbol(name)
+    others = [one for one in _matching_symbols(name, shelf) if one.name != name]
+    if format_ is PlainFormat.JSON:
+        _print(report.symbol_json(entry, processes(), others))
+        return
+    page = report.symbol_page(entry, processes(), _width())
+    _print("\n\n".join([page, report.symbols_section(others)] if others else [page]))
+
+
 class _Found(Struct, frozen=True, kw_only=True):
-    """What a search brought; `absent` is what the catalogue leaves out, `near` what has another size than stated."""
+    """What a search brought; `absent` is what the catalogue leaves out, `near` what has another size than stated.
+
+    `colours` are those asked for that the first part is not sold in.
+    """
 
     parts: Sequence[Component]
     knobs: Sequence[KnobEntry]
     symbols: Sequence[SymbolEntry]
     absent: Sequence[Absent]
     near: Sequence[Component | KnobEntry] = ()
+    colours: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
         """Whether there is anything."""
@@ -220,6 +254,7 @@ def _found(query: str, kinds: set[str], shelf: _Shelf) -> _Found:
         symbols=_matching_symbols(query, shelf) if "symbols" in kinds else (),
         absent=brought.absent if "parts" in kinds else (),
         near=brought.near if "parts" in kinds else (),
+        colours=brought.colours if "parts" in kinds else (),
     )
 
 
@@ -236,10 +271,12 @@ def _all(shelf: _Shelf) -> _Found:
 def _searched(query: str, shelf: _Shelf) -> _Found:
     """What a search brings; what is left out is told of the catalogue only."""
     from panelart.catalogue.absent import absent
+    from panelart.catalogue.colours import not_sold_in
 
     found = shelf.searched(query)
     knobs = frozenset(shelf.knobs)
     return _Found(
+        colours=not_sold_in(query, shelf.part(found.parts[0])) if found.parts else (),
         parts=[shelf.part(name) for name in found.parts],
         knobs=[shelf.knob(name) for name in found.knobs],
         symbols=(),
@@ -262,6 +299,8 @@ def _sections(found: _Found, *, by_chapter: bool) -> Iterator[str]:
 
     if found.parts:
         yield report.parts_list(None if by_chapter else found.parts)
+    if found.colours:
+        yield report.colours_section(found.parts[0], found.colours)
     if found.knobs:
         yield report.knobs_section(found.knobs)
     if found.symbols:

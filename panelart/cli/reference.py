@@ -18,11 +18,15 @@ from panelart.messages import cli_help_panel as help_
 @command(extensions=True)
 def schema(
     markdown: Annotated[bool, option("--markdown", help_.schema_markdown())] = False,
+    modules: Annotated[bool, option("--modules", help_.schema_modules())] = False,
 ) -> None:
     """Print the JSON Schema of the spec."""
-    from panelart.spec.language import json_schema, key_reference
+    from panelart.spec.language import json_schema, key_reference, module_schema
 
-    print(key_reference() if markdown else json.dumps(json_schema(), indent=2, ensure_ascii=False))
+    if markdown:
+        print(key_reference())
+        return
+    print(json.dumps(module_schema() if modules else json_schema(), indent=2, ensure_ascii=False))
 
 
 def _rule_names() -> Iterable[str]:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import json
-import tempfile
 from pathlib import Path
+
+from panelart.messages import writers as said
+from panelart.writers import settle, write_all
 
 NOTE = "run.json"
 
@@ -17,8 +20,9 @@ class RunFolder:
     """
 
     def __init__(self, folder: Path, mark: str) -> None:
-        """Raises OSError when the folder cannot be made."""
-        folder.mkdir(parents=True, exist_ok=True)
+        """Puts right what an ended run has left half written. Raises OSError."""
+        if folder.is_dir():
+            settle([folder])
         self._folder, self._mark = folder, mark
         self._done = self._noted()
 
@@ -30,18 +34,15 @@ class RunFolder:
         return hashlib.sha256(path.read_bytes()).hexdigest() == self._done[name]
 
     def write(self, name: str, data: bytes) -> None:
-        """Write one file whole, then note it. Raises OSError."""
-        self._put(name, data)
+        """Write one file and the note of it, both or none.
+
+        Raises OSError, also where another run has begun to write to the folder since.
+        """
+        if self._done and self._noted().keys() != self._done.keys():
+            raise OSError(errno.EBUSY, str(said.folder_raced()), str(self._folder))
         self._done[name] = hashlib.sha256(data).hexdigest()
         note = {"run": self._mark, "files": dict(sorted(self._done.items()))}
-        self._put(NOTE, (json.dumps(note, indent=1) + "\n").encode())
-
-    def _put(self, name: str, data: bytes) -> None:
-        with tempfile.NamedTemporaryFile(dir=self._folder, prefix=".panelart-", delete=False) as file:
-            file.write(data)
-        path = Path(file.name)
-        path.chmod(0o644)
-        path.replace(self._folder / name)
+        write_all({name: data, NOTE: (json.dumps(note, indent=1) + "\n").encode()}, self._folder)
 
     def _noted(self) -> dict[str, str]:
         try:

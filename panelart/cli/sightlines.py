@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-import math
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
-from panelart.cli.declaring import command, option
+from panelart.cli.declaring import command
 from panelart.cli.drawn import require_ending, write_drawing
+from panelart.cli.eye_place import Apart, Aside, Distance, Height, Lean, eye_range
 from panelart.cli.options import OutDrawing, Spec
 from panelart.cli.usage import refuse
-from panelart.cli.values import text
 from panelart.messages import cli as said
 from panelart.messages import cli_help_panel as help_
 
 if TYPE_CHECKING:
     from panelart.checks.shadows import HiddenInk, Look
     from panelart.checks.survey import Survey
-    from panelart.model.panel import EyeRange, Panel
 
 _TRIED = 8
 """For the picture so many letters' own worst places of the eye are tried beside those of the grid."""
@@ -26,10 +24,11 @@ _TRIED = 8
 @command(help_.sightlines_means(), extensions=True)
 def sightlines(
     spec: Spec,
-    height: Annotated[str, option("--height", help_.eye_height(), text("MM|LOW..HIGH"))] = "",
-    aside: Annotated[str, option("--aside", help_.eye_aside(), text("MM|LEFT..RIGHT"))] = "",
-    distance: Annotated[str, option("--distance", help_.eye_distance(), text("MM"))] = "",
-    lean: Annotated[str, option("--lean", help_.lean(), text("DEGREES"))] = "",
+    height: Height = "",
+    aside: Aside = "",
+    distance: Distance = "",
+    lean: Lean = "",
+    apart: Apart = "",
     out: OutDrawing = None,
 ) -> None:
     """Report legends hidden from the operator's eye."""
@@ -41,7 +40,9 @@ def sightlines(
     if out is not None:
         require_ending(out)
     panel = read(spec)
-    seen = _seen(panel, height=height, aside=aside, distance=distance, lean=lean)
+    if panel.operator.eye is None and not height:
+        refuse("--height", said.no_eye(), said.give_height())
+    seen = eye_range(panel, height=height, aside=aside, distance=distance, lean=lean, apart=apart)
     made = survey(lay_out(panel))
     places = looks(panel, seen)
     hidden = worst_ink(made, seen)
@@ -49,38 +50,6 @@ def sightlines(
     if out is not None:
         _draw(made, places, hidden, out)
         print(out)
-
-
-def _seen(panel: Panel, *, height: str, aside: str, distance: str, lean: str) -> EyeRange:
-    from panelart.model.panel import EyeRange
-
-    told = panel.operator.eye
-    if told is None and not height:
-        refuse("--height", said.no_eye(), said.give_height())
-    usual = told or EyeRange(
-        distance=panel.marking.viewing_distance, height=(0.0, 0.0), aside=(0.0, 0.0), lean_deg=0.0, where=panel.where
-    )
-    seen = EyeRange(
-        distance=_range(distance, "--distance")[0] if distance else usual.distance,
-        height=_range(height, "--height") if height else usual.height,
-        aside=_range(aside, "--aside") if aside else usual.aside,
-        lean_deg=_range(lean, "--lean")[0] if lean else usual.lean_deg,
-        where=usual.where,
-    )
-    if seen.distance <= 0 or not -90 <= seen.lean_deg <= 90 or min(map(seen.off_the_face, seen.height)) <= 0:
-        refuse("--distance", said.eye_behind_face())
-    return seen
-
-
-def _range(text: str, name: str) -> tuple[float, float]:
-    low, _, high = text.partition("..")
-    try:
-        ends = (float(low), float(high or low))
-    except ValueError:
-        ends = (math.nan, math.nan)
-    if not (all(map(math.isfinite, ends)) and ends[0] <= ends[1]):
-        refuse(name, said.not_a_range(text), said.accepted_range())
-    return ends
 
 
 def _print(made: Survey, places: tuple[Look, ...], hidden: tuple[HiddenInk, ...]) -> None:

@@ -53,10 +53,18 @@ def text(metavar: str, names: Names = _none) -> Kind[str]:
 
 def file(*suffixes: str, metavar: str = "FILE") -> Kind[Path]:
     """A file; a shell offers those with these endings, or all."""
-    return Kind(metavar=metavar, read=Path, suffixes=suffixes or ("",))
+    return Kind(metavar=metavar, read=_path, suffixes=suffixes or ("",))
 
 
-FOLDER: Final = Kind(metavar="DIR", read=Path, folders=True)
+def _path(text: str) -> Path:
+    """A path that can be told and kept in files. Raises Refused for one whose bytes are not UTF-8."""
+    if not text.isprintable() and any("\ud800" <= sign <= "\udfff" for sign in text):
+        shown = text.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
+        raise Refused(said.path_not_utf_8(path=shown), said.rename_file())
+    return Path(text)
+
+
+FOLDER: Final = Kind(metavar="DIR", read=_path, folders=True)
 """A folder."""
 
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final, Protocol, TypeVar
 
+from msgspec.structs import replace
+
 from panelart.geometry import Box, Contour, Point, circle, rectangle
 from panelart.model.component import Envelope, EnvelopeRole
 from panelart.model.layout import PlacedEnvelope
-from panelart.model.panel import Panel, Part, Side
+from panelart.model.panel import Knob, Panel, Part, Side
 from panelart.stages import stage
 
 CABLE: Final = "cable"
@@ -95,21 +97,34 @@ def envelopes_of(part: Part) -> tuple[PlacedEnvelope, ...]:
         for envelope in part.component.front
         if envelope.sweeps
     ]
-    placed += [_cable(part, envelope) for envelope in part.component.front if envelope.cable]
+    placed += [
+        _cable(part, envelope, side)
+        for side, envelopes in ((Side.FRONT, part.component.front), (Side.REAR, part.component.rear))
+        for envelope in envelopes
+        if envelope.cable
+    ]
     if part.knob is not None:
-        placed.append(
-            PlacedEnvelope(
-                ref=part.ref,
-                what="knob",
-                contour=part.on_panel(circle(part.knob.diameter, Point(0.0, 0.0))),
-                height=part.knob.height,
-                side=Side.FRONT,
-                covers=True,
-                where=part.where,
-                role=EnvelopeRole.ACTUATOR,
-            )
-        )
+        placed += _knob(part, part.knob)
     return tuple(placed)
+
+
+def _knob(part: Part, knob: Knob) -> list[PlacedEnvelope]:
+    """A knob, and the low skirt round what the hand holds where a scale tells them apart."""
+    turning = None if part.scale is None else part.scale.turning
+    skirt = PlacedEnvelope(
+        ref=part.ref,
+        what="knob",
+        contour=part.on_panel(circle(knob.diameter, Point(0.0, 0.0))),
+        height=knob.height,
+        side=Side.FRONT,
+        covers=True,
+        where=part.where,
+        role=EnvelopeRole.ACTUATOR,
+    )
+    if turning is None or turning.height is None:
+        return [skirt]
+    grip = replace(skirt, contour=part.on_panel(circle(turning.inner, Point(0.0, 0.0))))
+    return [replace(skirt, what="skirt", height=turning.height, role=EnvelopeRole.BODY), grip]
 
 
 def cable_room(plug: Envelope) -> Contour:
@@ -129,14 +144,14 @@ def cable_height(plug: Envelope) -> float:
     return plug.height if plug.cable_way else plug.height + plug.cable
 
 
-def _cable(part: Part, plug: Envelope) -> PlacedEnvelope:
+def _cable(part: Part, plug: Envelope, side: Side) -> PlacedEnvelope:
     """The room that the cable of a plug needs to bend: over the plug, or beside it on the side where it leaves."""
     return PlacedEnvelope(
         ref=part.ref,
         what=CABLE,
         contour=part.on_panel(cable_room(plug)),
         height=cable_height(plug),
-        side=Side.FRONT,
+        side=side,
         covers=False,
         where=part.where,
         over=not plug.cable_way,

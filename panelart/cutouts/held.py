@@ -29,8 +29,8 @@ _ALIKE: Final = 1e-4
 class Held(Struct, frozen=True, kw_only=True):
     """One dimension of an opening: its nominal sizes in mm, and what each may be off by.
 
-    `own` says that the deviations are the part's; None where not even the general tolerance has any. `passes` is as
-    of `Dimension`.
+    `own` says that the deviations are the part's; None where not even the general tolerance has any. `coat_by` is what
+    of `finished_by` comes from the range of the coat. `passes` is as of `Dimension`.
     """
 
     name: str
@@ -40,6 +40,14 @@ class Held(Struct, frozen=True, kw_only=True):
     cut_by: Deviations | None
     own: bool
     passes: tuple[float, float] | None
+    coat_by: Deviations = (0.0, 0.0)
+
+    @property
+    def hole_by(self) -> Deviations:
+        """What the finished size may be off by but for the range of the coat, in mm; nothing where nobody says."""
+        if self.finished_by is None:
+            return 0.0, 0.0
+        return _even(self.finished_by[0] - self.coat_by[0]), _even(self.finished_by[1] - self.coat_by[1])
 
     @property
     def finished_limits(self) -> tuple[float, float] | None:
@@ -96,11 +104,13 @@ def _held(one: Dimension, wall: _Wall, grade: str) -> Held:
     own = one.tolerance
     finished_by: Deviations | None
     cut_by: Deviations | None
+    coat_by = (0.0, 0.0)
     if own is not None and not as_cut:
         finished_by, cut_by = own, own if wall.allowance is Allowance.SHOP else _without(own, wall)
     else:
         cut_by = own if own is not None else general(one.size, grade)
-        finished_by = None if cut_by is None else (_even(cut_by[0] - wall.more), _even(cut_by[1] + wall.less))
+        coat_by = (_even(-wall.more), _even(wall.less))
+        finished_by = None if cut_by is None else (_even(cut_by[0] + coat_by[0]), _even(cut_by[1] + coat_by[1]))
     return Held(
         name=one.name,
         finished=_even(one.size - (wall.takes if as_cut else 0.0)),
@@ -109,6 +119,7 @@ def _held(one: Dimension, wall: _Wall, grade: str) -> Held:
         cut_by=cut_by,
         own=own is not None,
         passes=one.passes,
+        coat_by=coat_by,
     )
 
 

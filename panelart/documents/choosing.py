@@ -144,7 +144,7 @@ def _unknown(word: str, documents: Sequence[Document]) -> Message:
     if not word:
         return said.empty_name()
     label = word.rpartition(".")[0]
-    others = [name for one in documents if label and one.label == label for name in one.file_names]
+    others = [name for one in documents if label and one.name == label for name in one.file_names]
     return said.other_files(name=word, names=others) if others else said.unknown_document(name=word)
 
 

@@ -106,7 +106,7 @@ class Document(Struct, frozen=True, kw_only=True):
     @property
     def label(self) -> str:
         """The name that stands for all its files: `film` of `film-*`."""
-        return self.name.removesuffix("*").removesuffix("-")
+        return self.name.removesuffix("*").removesuffix("-").removesuffix(".")
 
     @property
     def open(self) -> bool:
@@ -126,7 +126,11 @@ class Document(Struct, frozen=True, kw_only=True):
         """Whether a word names it, a file of it, or a name of its family, on some panel."""
         names = {self.name, self.label} - {"*", ""}
         stems = [word, *(word.removesuffix(f".{ending}") for ending in self.formats)]
-        return any(stem in names or (self.several and not self.open and fnmatchcase(stem, self.name)) for stem in stems)
+        if any(stem in names for stem in stems):
+            return True
+        # Where names of a family have a dot, a word with one is a file of it only with the family's ending.
+        stems = [stem for stem in stems if stem != word] if "." in self.name else stems
+        return self.several and not self.open and any(fnmatchcase(stem, self.name) for stem in stems)
 
     def names(self, results: Results) -> tuple[str, ...]:
         """The names of its files for a panel, without endings; none where it does not exist.

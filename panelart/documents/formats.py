@@ -24,21 +24,26 @@ PICTURE_SIDE: Final = 8000.0
 """Resolution of the PNG files, enough to read a 2 mm legend on screen, and the most pixels that a side may have."""
 
 
+def day_of(results: Results) -> str | None:
+    """The date that a PDF has: that of the run, else that of the panel's revision, None without either."""
+    return results[DATE] or results[LAYOUT].panel.revised or None
+
+
 # --- drawings
 
 
-def as_dxf(drawing: Drawing, _: Results) -> bytes:
-    """A DXF file, inner contours first."""
+def as_dxf(drawing: Drawing, results: Results) -> bytes:
+    """A DXF file as the shop's machine takes it, inner contours first."""
     from panelart.writers.dxf import dxf
 
-    return dxf(drawing)
+    return dxf(drawing, results[LAYOUT].panel.marking.printing.machine)
 
 
-def as_path_dxf(drawing: Drawing, _: Results) -> bytes:
-    """A DXF file in the order in which a tool goes."""
+def as_path_dxf(drawing: Drawing, results: Results) -> bytes:
+    """A DXF file as the shop's machine takes it, in the order in which a tool goes."""
     from panelart.writers.dxf import dxf
 
-    return dxf(drawing, in_order=True)
+    return dxf(drawing, results[LAYOUT].panel.marking.printing.machine, in_order=True)
 
 
 def as_svg(drawing: Drawing, _: Results) -> bytes:
@@ -48,11 +53,19 @@ def as_svg(drawing: Drawing, _: Results) -> bytes:
     return svg(drawing)
 
 
+def as_tool_svg(drawing: Drawing, results: Results) -> bytes:
+    """An SVG file that a machine takes: notes only where the shop's machine takes them."""
+    from panelart.drawing.layers import NOTES
+
+    notes = results[LAYOUT].panel.marking.printing.machine.notes
+    return as_svg(drawing if notes else drawing.without(NOTES), results)
+
+
 def as_pdf(drawing: Drawing, results: Results) -> bytes:
     """A PDF file of one page, words as outlines."""
     from panelart.writers.pdf import pdf
 
-    return pdf([drawing], date=results[DATE] or None)
+    return pdf([drawing], date=day_of(results))
 
 
 def as_png(drawing: Drawing, _: Results) -> bytes:
@@ -72,16 +85,20 @@ def as_dots(raster: tuple[Drawing, float], _: Results) -> bytes:
 
 def artwork_svg(drawing: Drawing, results: Results) -> bytes:
     """The artwork, its words as text where the spec asks for it."""
+    from panelart.drawing.artwork import without_traps
+    from panelart.drawing.layers import GROUND
     from panelart.writers.svg import svg
 
-    return svg(drawing, live=results[LAYOUT].panel.marking.live_text)
+    # An SVG has no layer that is off for print, so that the colour of the face would be printed, and no plates, so that
+    # what spreads under a darker ink would lie over it.
+    return svg(without_traps(drawing.without(GROUND)), live=results[LAYOUT].panel.marking.live_text)
 
 
 def artwork_pdf(drawing: Drawing, results: Results) -> bytes:
     """The artwork, its words as text where the spec asks for it."""
     from panelart.writers.pdf import pdf
 
-    return pdf([drawing], date=results[DATE] or None, live=results[LAYOUT].panel.marking.live_text)
+    return pdf([drawing], date=day_of(results), live=results[LAYOUT].panel.marking.live_text)
 
 
 # --- pages
@@ -91,7 +108,7 @@ def pages_pdf(pages: Sequence[Drawing], results: Results) -> bytes:
     """Pages to be read, their words as text."""
     from panelart.writers.pdf import pdf
 
-    return pdf(pages, date=results[DATE] or None, live=True)
+    return pdf(pages, date=day_of(results), live=True)
 
 
 def first_page_png(pages: Sequence[Drawing], results: Results) -> bytes:

@@ -11,10 +11,11 @@ from collections.abc import Iterable
 from typing import Final
 
 from panelart.documents import formats, needs
-from panelart.documents.document import ALWAYS, Audience, Document, When, document, family
+from panelart.documents.document import Audience, Document, When, document, family
 from panelart.documents.needs import INSPECTION, LAYOUT, PANELS
 from panelart.documents.results import Results
 from panelart.messages import Message, Quoted, Word, message
+from panelart.model.machine import Files
 
 REAR_VIEW: Final = "--rear-view"
 """The option of `make` that adds the cut layer as seen from the rear."""
@@ -80,6 +81,16 @@ def cutouts() -> None:
 
 
 @message
+def cutouts_seen() -> None:
+    """The same cut layer; notes in the PDF, and in the SVG where the machine profile asks for them"""
+
+
+@message
+def cut_layers() -> None:
+    """The same cut layer, a file for each layer: `cutouts.outline.dxf`"""
+
+
+@message
 def cutouts_from_rear() -> None:
     """The same cut layer, seen from the rear"""
 
@@ -96,12 +107,32 @@ def inspection_list() -> None:
 
 @message
 def blank() -> None:
-    """Flat blank with its bend lines"""
+    """Flat blank with its openings and bend lines: one closed outline"""
+
+
+@message
+def blank_seen() -> None:
+    """The same blank, to be read"""
+
+
+@message
+def blank_layers() -> None:
+    """The same blank, a file for each layer"""
 
 
 @message
 def masks() -> None:
     """Areas that stay bare, for each side of the face"""
+
+
+@message
+def dials() -> None:
+    """Scale on a knob skirt or on a disc, at 1:1 about its shaft: a layer for each ink"""
+
+
+@message
+def dial_lines() -> None:
+    """Middle of its lines, a layer for each width; for engraved panels the cutter's way"""
 
 
 @message
@@ -189,8 +220,33 @@ def when_bent() -> None:
 
 
 @message
+def when_bent_in_one() -> None:
+    """If the panel has flanges, unless the machine takes a file for each layer"""
+
+
+@message
+def when_flat() -> None:
+    """If the panel has no flanges"""
+
+
+@message
+def when_flat_in_one() -> None:
+    """If the panel has no flanges, unless the machine takes a file for each layer"""
+
+
+@message
+def when_in_layers() -> None:
+    """If the shop's machine takes a file for each layer"""
+
+
+@message
 def when_masked() -> None:
     """If areas of the face stay bare"""
+
+
+@message
+def when_dials_turn() -> None:
+    """If a scale turns with its knob"""
 
 
 @message
@@ -212,8 +268,28 @@ def no_flanges() -> None:
 
 
 @message
+def cut_as_blank() -> None:
+    """the panel has flanges: its cut file is the blank"""
+
+
+@message
+def in_layers() -> None:
+    """the shop's machine takes a file for each layer"""
+
+
+@message
+def not_in_layers() -> None:
+    """the shop's machine takes all layers in one file"""
+
+
+@message
 def no_bare_area() -> None:
     """no area of its face stays bare"""
+
+
+@message
+def no_turning_dial() -> None:
+    """no scale of the panel turns with its knob"""
 
 
 @message
@@ -243,6 +319,24 @@ def _not_a_set(results: Results) -> Message:
     return one_of_the_set(panel=member) if member else single_panel()
 
 
+def _bent(results: Results) -> bool:
+    return results[LAYOUT].blank is not None
+
+
+def _flat(results: Results) -> bool:
+    return results[LAYOUT].blank is None
+
+
+def _in_one(results: Results) -> bool:
+    return results[LAYOUT].panel.marking.printing.machine.files is Files.ONE
+
+
+def _not_one_file(results: Results) -> Message:
+    if not _in_one(results):
+        return in_layers()
+    return cut_as_blank() if _bent(results) else no_flanges()
+
+
 FROM_FILMS: Final = When(says=when_from_films(), why_not=_other_process)
 ENGRAVED: Final = When(says=when_engraved(), why_not=_other_process)
 BURNT_IN_LINES: Final = When(says=when_burnt_in_lines(), why_not=_other_process)
@@ -250,16 +344,20 @@ BURNT_IN_DOTS: Final = When(says=when_burnt_in_dots(), why_not=_other_process)
 LABELLED: Final = When(says=when_labelled(), why_not=_other_process)
 OF_THE_PROCESS: Final = When(says=when_the_process_has_more(), why_not=_other_process)
 PRINTED: Final = When(says=when_printed(), why_not=_other_process, holds=lambda results: results[needs.plates].printed)
-BENT: Final = When(
-    says=when_bent(),
-    why_not=lambda _: no_flanges(),
-    holds=lambda results: results[LAYOUT].blank is not None,
-)
+BENT: Final = When(says=when_bent(), why_not=lambda _: no_flanges(), holds=_bent)
 MASKED: Final = When(says=when_masked(), why_not=lambda _: no_bare_area())
+DIALS_TURN: Final = When(says=when_dials_turn(), why_not=lambda _: no_turning_dial())
 OF_A_SET: Final = When(says=when_of_a_set(), why_not=_not_a_set)
 
-_OUTLINES: Final = {"dxf": formats.as_dxf, "svg": formats.as_svg, "pdf": formats.as_pdf}
-_PATHS: Final = {"dxf": formats.as_path_dxf, "svg": formats.as_svg}
+FLAT: Final = When(says=when_flat(), why_not=lambda _: cut_as_blank(), holds=_flat)
+FLAT_IN_ONE: Final = When(says=when_flat_in_one(), why_not=_not_one_file, holds=lambda of: _flat(of) and _in_one(of))
+BENT_IN_ONE: Final = When(says=when_bent_in_one(), why_not=_not_one_file, holds=lambda of: _bent(of) and _in_one(of))
+IN_LAYERS: Final = When(says=when_in_layers(), why_not=lambda _: not_in_layers(), holds=lambda of: not _in_one(of))
+
+_SEEN: Final = {"svg": formats.as_tool_svg, "pdf": formats.as_pdf}
+_DXF: Final = {"dxf": formats.as_dxf}
+_OUTLINES: Final = {**_DXF, **_SEEN}
+_PATHS: Final = {"dxf": formats.as_path_dxf, "svg": formats.as_tool_svg}
 _PRINT: Final = {"pdf": formats.as_pdf}
 
 DOCUMENTS: Final = (
@@ -293,14 +391,16 @@ DOCUMENTS: Final = (
         audience=(Audience.PRINTER, Audience.BUYER),
         when=PRINTED,
     ),
-    document("cutouts", needs.cut_layer, _OUTLINES, says=cutouts(), audience=(Audience.CUTTER,)),
+    document("cutouts", needs.cut_layer, _DXF, says=cutouts(), audience=(Audience.CUTTER,), when=FLAT_IN_ONE),
+    document("cutouts", needs.cut_layer, _SEEN, says=cutouts_seen(), audience=(Audience.CUTTER,), when=FLAT),
+    family("cutouts.*", needs.cut_files, _DXF, says=cut_layers(), audience=(Audience.CUTTER,), when=IN_LAYERS),
     document(
         "cutouts-from-rear",
         needs.cut_layer_from_rear,
         _OUTLINES,
         says=cutouts_from_rear(),
         audience=(Audience.CUTTER,),
-        when=When(says=when_asked(option=REAR_VIEW), why_not=ALWAYS.why_not),
+        when=When(says=when_asked(option=REAR_VIEW), why_not=lambda _: cut_as_blank(), holds=_flat),
         option=REAR_VIEW,
     ),
     document(
@@ -320,12 +420,37 @@ DOCUMENTS: Final = (
     document(
         "blank",
         needs.blank,
-        _OUTLINES,
+        _DXF,
         says=blank(),
         audience=(Audience.CUTTER, Audience.BENDER),
+        when=BENT_IN_ONE,
+    ),
+    document(
+        "blank",
+        needs.blank,
+        _SEEN,
+        says=blank_seen(),
+        audience=(Audience.BENDER, Audience.CUTTER),
         when=BENT,
     ),
+    family("blank.*", needs.blank_files, _DXF, says=blank_layers(), audience=(Audience.CUTTER,), when=IN_LAYERS),
     family("mask-*", needs.masks, _OUTLINES, says=masks(), audience=(Audience.COATER,), when=MASKED),
+    family(
+        "dial-*",
+        needs.dials,
+        {"svg": formats.as_svg, "pdf": formats.as_pdf},
+        says=dials(),
+        audience=(Audience.ENGRAVER, Audience.PRINTER),
+        when=DIALS_TURN,
+    ),
+    family(
+        "dial-*",
+        needs.dial_paths,
+        {"dxf": formats.as_path_dxf},
+        says=dial_lines(),
+        audience=(Audience.ENGRAVER,),
+        when=DIALS_TURN,
+    ),
     document(
         "panel",
         needs.look,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 from panelart import __version__
 from panelart.documents.results import Need, need
 from panelart.model.layout import FACE, Blank, Layout
+from panelart.model.machine import Files
 from panelart.model.panel import Panel, Side
 
 if TYPE_CHECKING:
@@ -46,10 +47,10 @@ def plates(layout: Layout) -> Separations:
 
 @need(LAYOUT, plates)
 def artwork(layout: Layout, plates: Separations) -> Drawing:
-    """What is printed, at 1:1."""
-    from panelart.drawing.artwork import artwork
+    """What is printed, at 1:1, with the slug."""
+    from panelart.drawing.artwork import artwork_sheet
 
-    return artwork(layout, plates)
+    return artwork_sheet(layout, plates)
 
 
 @need(plates)
@@ -94,6 +95,24 @@ def cut_layer_from_rear(layout: Layout) -> Drawing:
     return cut_layer(layout, Side.REAR)
 
 
+@need(LAYOUT, cut_layer)
+def cut_files(layout: Layout, cut_layer: Drawing) -> Mapping[str, Drawing]:
+    """The cut layer layer by layer, by file name, where the shop's machine takes it so and the panel is flat."""
+    return _by_layer("cutouts", layout, cut_layer) if layout.blank is None else {}
+
+
+def _by_layer(name: str, layout: Layout, drawing: Drawing) -> Mapping[str, Drawing]:
+    """A drawing for each layer that the machine takes and that has something on it: `cutouts.outline`."""
+    machine = layout.panel.marking.printing.machine
+    if machine.files is Files.ONE:
+        return {}
+    return {
+        f"{name}.{layer.name}": drawing.only(layer.name)
+        for layer in drawing.layers
+        if layer.items and machine.line_of(layer.name).written
+    }
+
+
 @need(LAYOUT)
 def blank(layout: Layout) -> Drawing:
     """The flat blank of a bent panel. Raises LookupError for a panel without one."""
@@ -109,12 +128,36 @@ def _unfolded(layout: Layout) -> Blank:
 
 
 @need(LAYOUT)
+def blank_files(layout: Layout) -> Mapping[str, Drawing]:
+    """The blank layer by layer, by file name, where the shop's machine takes it so."""
+    from panelart.drawing.blanklayer import blank_layer
+
+    return {} if layout.blank is None else _by_layer("blank", layout, blank_layer(layout, layout.blank))
+
+
+@need(LAYOUT)
 def masks(layout: Layout) -> Mapping[str, Drawing]:
     """The areas of each side of the face that stay bare, by file name."""
     from panelart.drawing.cutlayer import mask_layer
 
     bare = {mask.side for mask in layout.masks if mask.on == FACE}
     return {f"mask-{side.value}": mask_layer(layout, side) for side in (Side.FRONT, Side.REAR) if side in bare}
+
+
+@need(LAYOUT)
+def dials(layout: Layout) -> Mapping[str, Drawing]:
+    """The scales that turn with their knob, by file name."""
+    from panelart.press.dials import dial_artwork
+
+    return dial_artwork(layout)
+
+
+@need(LAYOUT)
+def dial_paths(layout: Layout) -> Mapping[str, Drawing]:
+    """The same as lines that a tool follows."""
+    from panelart.press.dials import dial_paths
+
+    return dial_paths(layout)
 
 
 @need(LAYOUT, plates)

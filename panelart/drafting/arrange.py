@@ -9,13 +9,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
+from msgspec import field
+
 from panelart.canonical import Struct
 from panelart.checks.limits import standard
 from panelart.diagnostics import Problem, SpecError
-from panelart.drafting.blocks import Block
+from panelart.drafting.blocks import MARGIN, Block
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.measure import measured
-from panelart.drafting.plan import MARGIN, NoRoomError, Plan, Wish, Zone, filled, plans
+from panelart.drafting.plan import NoRoomError, Plan, Wish, Zone, filled, plans
 from panelart.drafting.shelves import BETWEEN
 from panelart.drafting.spacing import Spacing
 from panelart.geometry import ORIGIN, Box, Point
@@ -51,10 +53,14 @@ class Request(Struct, frozen=True, kw_only=True):
 
 
 class Arranged(Struct, frozen=True, kw_only=True):
-    """A spec with all its parts placed, and the plan behind it."""
+    """A spec with all its parts placed, and the plan behind it.
+
+    `rooms` are the places kept for parts that are not decided and stand in the text as remarks, by ref, mm.
+    """
 
     text: str
     plan: Plan
+    rooms: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
 
 def without_place(text: str, file: str) -> dict[str, edit.Path]:
@@ -151,6 +157,7 @@ def _face(text: str, file: str, folder: Path) -> Panel:
         language.Spec.texts,
         language.Spec.lines,
         language.Spec.art,
+        language.Spec.languages,
     ):
         if yaml.read(bare, file).get(key.name) is not None:
             bare = edit.remove(bare, (key.name,), file)

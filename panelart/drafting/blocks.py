@@ -12,6 +12,9 @@ from panelart.model.circuit import CircuitKind
 from panelart.model.component import Component, EnvelopeRole
 from panelart.model.motion import MotionKind
 
+MARGIN: Final = 6.0
+"""Least white from what parts and legends take to the edge of the face, mm. Common practice."""
+
 
 class Level(IntEnum):
     """Where a part belongs in a group, from top to bottom: seen, worked, plugged in."""
@@ -43,9 +46,9 @@ _CORNERS: Final = ("screw", "press-", "weld-stud", "rivet-nut", "blind-rivet")
 class Block(Struct, frozen=True, kw_only=True):
     """One part, or several that stand at fixed distances from the first: boxes in mm about the first one's centre.
 
-    `face` is what is taken in front, legends and scales included; `front` adds plugs and travel, `rear` what is behind.
-    `hands` are the boxes that a hand takes hold of, with the kind of control; `pitches` those that keep the minimum
-    pitch where they do not overlap.
+    `face` is what is taken in front, legends and scales included; `front` adds plugs and travel, `rear` what is behind;
+    `body` is what is taken in front without legends, None where that is `face`. `hands` are the boxes that a hand takes
+    hold of, with the kind of control; `pitches` those that keep the minimum pitch where they do not overlap.
     """
 
     refs: tuple[str, ...]
@@ -60,6 +63,7 @@ class Block(Struct, frozen=True, kw_only=True):
     emergency: bool = False
     air: bool = False
     fixing: Fixing = Fixing.NONE
+    body: Box | None = None
 
     @property
     def ref(self) -> str:
@@ -68,8 +72,14 @@ class Block(Struct, frozen=True, kw_only=True):
 
     @property
     def all_round(self) -> Box:
-        """All that must lie inside the panel."""
-        return self.face if self.rear is None else self.face.union(self.rear)
+        """All that keeps the margin from the edge; plugs, wires, levers and hands may reach into the margin itself."""
+        box = self.face if self.rear is None else self.face.union(self.rear)
+        return Box(
+            min(box.left, self.front.left + MARGIN),
+            min(box.bottom, self.front.bottom + MARGIN),
+            max(box.right, self.front.right - MARGIN),
+            max(box.top, self.front.top - MARGIN),
+        )
 
 
 def file_name(component: Component) -> str:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from pathlib import Path
+from types import MappingProxyType
 from typing import Final
 
 from msgspec.structs import replace
@@ -15,15 +17,24 @@ from panelart.catalogue import knob
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of
+from panelart.lists.account import Fate
+from panelart.lists.listed import ComponentList, Item, Weight
 from panelart.lists.matching import Matcher
-from panelart.lists.read import ComponentList, Item, ScaleWish, Weight
+from panelart.lists.wishes import ScaleWish
 from panelart.messages import Message, Said
 from panelart.messages import component_lists as lists
+from panelart.messages import component_lists_account as told
 from panelart.messages import drafting as said
 from panelart.model.component import Component
 from panelart.model.motion import MotionKind, as_written
 from panelart.processes.registry import usual
+from panelart.source.nodes import Mapping as MappingNode
+from panelart.source.nodes import Node, Scalar
+from panelart.source.nodes import Sequence as SequenceNode
+from panelart.source.problems import Problems
 from panelart.source.written import Written, written
+from panelart.source.yaml import read
+from panelart.spec.members import members
 
 SHEET: Final = 2.0
 """The sheet that is taken unless the parts ask for another, mm. Common practice for panels of instruments."""
@@ -31,9 +42,18 @@ SHEET: Final = 2.0
 THICKNESSES: Final = (2.0, 1.5, 3.0, 1.0, 2.5, 1.2, 4.0, 0.8)
 """Sheets that are tried, in this order."""
 
+MAX_ROWS_TOLD: Final = 100
+"""Rows left out that a draft without parts names; `--left-out` lists all."""
+
+_ON_PANEL: Final = frozenset({Fate.TAKEN, Fate.ASKED, Fate.TO_MEASURE, Fate.NO_PART})
+"""Where rows end that are on the panel, or no rows of parts at all."""
+
 _KNOBS: Final = {"pot-m7": "knob-14.5", "encoder-m7": "knob-14.5", "pot-m9": "knob-16", "encoder-m9": "knob-16"}
 _KNOB: Final = "knob-21"
 """The knobs taken for shafts whose list names none."""
+
+
+NO_PLACES: Final[Mapping[str, tuple[float, float]]] = MappingProxyType({})
 
 
 class Draft(Struct, frozen=True, kw_only=True):
@@ -41,37 +61,131 @@ class Draft(Struct, frozen=True, kw_only=True):
 
     arranged: Arranged
     remarks: tuple[str, ...]
-    questions: int
 
 
 class Heading(Struct, frozen=True, kw_only=True):
-    """What a list does not say of its panel."""
+    """What a list does not say of its panel: `places` are those of an earlier draft by ref, on its face of `size`.
+
+    `alone` says that no other side of the list is drafted with it.
+    """
 
     title: str
+    size: tuple[float, float] | None = None
+    places: Mapping[str, tuple[float, float]] = NO_PLACES
     hand: str | None = None
     side: str = "front"
+    alone: bool = True
     catalogue: tuple[str, ...] = ()
 
 
 def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Path, matcher: Matcher) -> list[Draft]:
-    """First specs for one side of a list, the best first. Raises SpecError when the parts do not fit."""
-    remarks: list[Said] = []
+    """First specs for one side of a list, the best first; of a blank panel where no part is known.
+
+    Raises SpecError when the parts do not fit.
+    """
     items = [item for item in listed.items if item.side == heading.side]
-    other = len(listed.items) - len(items)
-    if other:
-        away = "rear" if heading.side == "front" else "front"
-        remarks.append(said.other_side_left_out(file=listed.file, count=other, side=away))
-    known = [item for item in items if item.component is not None]
-    if not known:
-        return []
+    remarks = _of_other_side(listed, heading, len(listed.items) - len(items))
     text = spec_text(listed, items, heading, matcher, remarks)
-    questions = sum(remark.weight is Weight.QUESTION for remark in listed.remarks)
     try:
-        made = arranged(text, listed.file, folder, replace(request, apart=_lone(items, matcher)))
+        wish = None if heading.places else request.wish
+        made = arranged(text, listed.file, folder, replace(request, wish=wish, apart=_lone(items, matcher)))
     except SpecError as error:
         raise SpecError([_in_the_list(problem, text, items) for problem in error.problems]) from None
-    told = tuple(map(str, (*listed.remarks, *remarks)))
-    return [Draft(arranged=one, remarks=told, questions=questions) for one in made]
+    remarked = tuple(map(str, (*listed.remarks, *remarks)))
+    refs = {_escaped(item.ref) for item in items if item.component is None}
+    decided = _decided_frames(items, matcher)
+    return [_with_open_parts(one, refs, decided, listed.file, remarked) for one in made]
+
+
+def _with_open_parts(
+    made: Arranged, refs: Collection[str], decided: Mapping[str, Sequence[str]], file: str, remarks: tuple[str, ...]
+) -> Draft:
+    """A draft whose parts of these refs are not decided: they are remarks in its text, and their places are kept."""
+    found = _open_parts(made.text, refs, file)
+    text = _left_open(made.text, found.lines, decided)
+    return Draft(arranged=replace(made, text=text, rooms=found.places), remarks=remarks)
+
+
+def _of_other_side(listed: ComponentList, heading: Heading, count: int) -> list[Said]:
+    """What is told of the parts of the other side."""
+    away = "rear" if heading.side == "front" else "front"
+    told = heading.alone and count > 0
+    return [said.other_side_left_out(file=listed.file, count=count, side=away)] if told else []
+
+
+class _Open(Struct, frozen=True, kw_only=True):
+    """Parts of a draft that are not decided: the lines of the text that they stand on, their places by ref."""
+
+    lines: frozenset[int]
+    places: Mapping[str, tuple[float, float]]
+
+
+def _open_parts(text: str, refs: Collection[str], file: str) -> _Open:
+    """Where the parts of these refs, as the spec writes them, stand in its text and on its face.
+
+    Where all parts are such, the key above them is one of the lines: a spec has no empty list of parts.
+    """
+    top = read(text, file)
+    parts = [(node.get("ref"), node) for node in _part_nodes(top)]
+    still = {ref.text: node for ref, node in parts if isinstance(ref, Scalar) and ref.text in refs}
+    lines = {node.where.line for node in still.values()}
+    if len(still) == len(parts):
+        lines |= {entry.key.where.line for entry in top.entries if entry.key.text == "parts"}
+    places = {ref: at for ref, node in still.items() if (at := _pair(node.get("at"))) is not None}
+    return _Open(lines=frozenset(lines), places=places)
+
+
+def _left_open(text: str, lines: Collection[int], decided: Mapping[str, Sequence[str]]) -> str:
+    """A draft with these lines as remarks; the room of the parts on them is kept free by the places of the others.
+
+    `decided` are the lines of frames round such parts, each with what is written without them.
+    """
+    kept: list[str] = []
+    for number, line in enumerate(text.splitlines(), start=1):
+        if number in lines:
+            kept.append(f"{line[: len(line) - len(line.lstrip())]}# {line.lstrip()}")
+        else:
+            kept += decided.get(line, [line])
+    return "".join(f"{line}\n" for line in kept)
+
+
+def _part_nodes(top: MappingNode) -> Iterator[MappingNode]:
+    """The parts of a spec that are written one by one."""
+    parts = top.get("parts")
+    return (one for one in (parts.items if isinstance(parts, SequenceNode) else ()) if isinstance(one, MappingNode))
+
+
+def drafted_places(
+    text: str, file: str, side: str = ""
+) -> tuple[tuple[float, float] | None, dict[str, tuple[float, float]]]:
+    """The size of the face of an earlier draft and the places of its parts.
+
+    `side` is the panel of a set. Raises SpecError when it is no spec.
+    """
+    top = _panel_of(read(text, file), side)
+    panel = top.get("panel")
+    size = _pair(panel.get("size")) if isinstance(panel, MappingNode) else None
+    found = ((part.get("ref"), _pair(part.get("at"))) for part in _part_nodes(top))
+    return size, {ref.text: at for ref, at in found if isinstance(ref, Scalar) and at is not None}
+
+
+def _panel_of(top: MappingNode, side: str) -> MappingNode:
+    """The spec of one panel of a set, with what all share; a spec of one panel as it is. Raises SpecError."""
+    problems = Problems()
+    found = members(top, problems)
+    problems.raise_any()
+    return found.get(side, top)
+
+
+def _pair(node: Node | None) -> tuple[float, float] | None:
+    """Two numbers of a list; None for anything else."""
+    if not isinstance(node, SequenceNode) or len(node.items) != 2:
+        return None
+    try:
+        first, second = (float(item.text) for item in node.items if isinstance(item, Scalar))
+    except ValueError:
+        return None
+    return first, second
 
 
 _REF: Final = re.compile(r"  - \{ref: (\"[^\"]*\"|[^,]+),")
@@ -93,14 +207,17 @@ def spec_text(
     known = [item for item in items if item.component is not None]
     parts = {item.ref: matcher.component(item.component or "") for item in known}
     thickness = _thickness(parts, remarks)
-    lines = [*_heading_lines(listed), *_panel_lines(heading, thickness), "parts:"]
+    blank = not _placed(items, matcher)
+    lines = [*_heading_lines(listed), *_panel_lines(heading, thickness), *_left_out_lines(listed, known)]
+    lines.append("# parts:" if blank else "parts:")
     groups = _groups(items)
     for name, inside in groups:
         if len(groups) > 1:
             lines.append(f"  # {_one_line(name) or said.not_in_a_group()}")
         for item in inside:
-            lines += _part(listed, item, parts.get(item.ref), remarks)
-    lines += _frame_lines(groups, parts)
+            lines += _part(listed, item, parts.get(item.ref), remarks, heading.places.get(item.ref), matcher)
+    lines += _frame_lines(_grouped(items, matcher))
+    lines += _language_lines(known)  # a part that is asked about has no legend on the panel yet
     return "\n".join(lines) + "\n"
 
 
@@ -116,6 +233,18 @@ def _heading_lines(listed: ComponentList) -> list[str]:
     return lines
 
 
+def _left_out_lines(listed: ComponentList, known: Sequence[Item]) -> list[str]:
+    """The rows that are not on the panel, for a panel without parts: they are all that the list has."""
+    away = [row for row in listed.account.rows if row.fate not in _ON_PANEL]
+    if known or not away:
+        return []
+    rows = [told.row_left_out(row.row, row.words, row.kind or row.fate.value, row.why) for row in away[:MAX_ROWS_TOLD]]
+    lines = [f"# {said.rows_left_out()}", *(f"#   {_one_line(str(row))}" for row in rows)]
+    if len(away) > MAX_ROWS_TOLD:
+        lines.append(f"#   {said.more_rows(count=len(away) - MAX_ROWS_TOLD)}")
+    return [*lines, ""]
+
+
 def _panel_lines(heading: Heading, thickness: float) -> list[str]:
     """The panel, its marking and its operator."""
     lines = [
@@ -123,7 +252,7 @@ def _panel_lines(heading: Heading, thickness: float) -> list[str]:
         "",
         "panel:",
         f"  title: {written(heading.title)}",
-        "  size: [1000, 1000]",
+        f"  size: {written(list(heading.size or (1000, 1000)))}",
         f"  sheet: {{material: aluminium, thickness: {written(thickness)}}}",
         '  coat: {kind: powder, thickness: 0.08, colour: "#2B3036", name: graphite fine texture}',
         "",
@@ -141,20 +270,73 @@ def _panel_lines(heading: Heading, thickness: float) -> list[str]:
     return lines
 
 
-def _frame_lines(groups: Iterable[tuple[str, Sequence[Item]]], parts: dict[str, Component]) -> list[str]:
-    """A frame round each group of two parts or more."""
-    frames = [(name, _members(inside, parts)) for name, inside in groups if name]
-    lines = [
-        f"  - {{around: {written(refs)}, title: {written(_escaped(name))}}}" for name, refs in frames if len(refs) > 1
-    ]
+def _frame_lines(grouped: Iterable[tuple[str, Sequence[str]]]) -> list[str]:
+    """A frame round each group of two parts or more, those among them that are not decided yet."""
+    lines = [_frame_line(name, refs) for name, refs in grouped if len(refs) > 1]
     return ["", "frames:", *lines] if lines else []
+
+
+def _frame_line(name: str, refs: Sequence[str]) -> str:
+    return f"  - {{around: {written(list(refs))}, title: {written(_escaped(name))}}}"
+
+
+def _decided_frames(items: Sequence[Item], matcher: Matcher) -> dict[str, list[str]]:
+    """The line of each frame round parts that are not decided, and the lines of the same frame round the others.
+
+    A frame round nothing cannot be drawn: it waits as a remark, as its parts do.
+    """
+    known = {item.ref for item in items if item.component is not None}
+    framed = [(name, refs) for name, refs in _grouped(items, matcher) if len(refs) > 1]
+    found = {
+        _frame_line(name, refs): _decided_lines(name, refs, known) for name, refs in framed if not known >= {*refs}
+    }
+    if known.isdisjoint(ref for _, refs in framed for ref in refs):
+        found["frames:"] = []
+    return found
+
+
+def _grouped(items: Sequence[Item], matcher: Matcher) -> list[tuple[str, list[str]]]:
+    """The groups by name, with the refs of their parts that stand among the others."""
+    parts = _placed(items, matcher)
+    return [(name, _members(inside, parts)) for name, inside in _groups(items) if name]
+
+
+def _decided_lines(name: str, refs: Sequence[str], known: AbstractSet[str]) -> list[str]:
+    """The line of a frame round those of its parts that are known, and what is to be added to it."""
+    still, waiting = [ref for ref in refs if ref in known], [ref for ref in refs if ref not in known]
+    if not still:
+        return [f"  # {_frame_line(name, refs).strip()}"]
+    return [f"{_frame_line(name, still)}  # {said.frame_grows(refs=waiting)}"]
+
+
+def _placed(items: Iterable[Item], matcher: Matcher) -> dict[str, Component]:
+    """The part for each ref, the likeliest where it is not decided; none where none can be placed."""
+    found = {
+        item.ref: _candidate(item, matcher) if item.component is None else matcher.component(item.component)
+        for item in items
+    }
+    return {ref: part for ref, part in found.items() if part is not None}
+
+
+def _candidate(item: Item, matcher: Matcher) -> Component | None:
+    """The first candidate that can be placed as it is, and is no fixing of others."""
+    parts = (matcher.component(one.name) for one in item.candidates)
+    return next((part for part in parts if fixing_of(part) is Fixing.NONE), None)
+
+
+def _language_lines(items: Iterable[Item]) -> list[str]:
+    """The legends of other languages by those of the first."""
+    table: dict[str, dict[str, Written]] = {}
+    for item in items:
+        for code, text in item.legends if item.legend else ():
+            table.setdefault(code, {})[_escaped(item.legend)] = _escaped(text)
+    lines = [f"  {code}: {written(texts)}" for code, texts in table.items()]
+    return ["", "languages:", *lines] if lines else []
 
 
 def _lone(items: Sequence[Item], matcher: Matcher) -> tuple[tuple[str, ...], ...]:
     """The groups of one part, which get no frame."""
-    parts = {item.ref: matcher.component(item.component) for item in items if item.component is not None}
-    members = [tuple(_members(inside, parts)) for name, inside in _groups(items) if name]
-    return tuple(refs for refs in members if len(refs) == 1)
+    return tuple(tuple(refs) for _, refs in _grouped(items, matcher) if len(refs) == 1)
 
 
 def _one_line(text: str) -> str:
@@ -178,10 +360,19 @@ def _groups(items: Sequence[Item]) -> list[tuple[str, list[Item]]]:
     return [(name, sorted(inside, key=rank)) for name, inside in ordered]
 
 
-def _part(listed: ComponentList, item: Item, part: Component | None, remarks: list[Said]) -> list[str]:
+def _part(
+    listed: ComponentList,
+    item: Item,
+    part: Component | None,
+    remarks: list[Said],
+    place: tuple[float, float] | None,
+    matcher: Matcher,
+) -> list[str]:
     if part is None:
-        return _asked(listed, item)
-    fields: dict[str, Written] = {"ref": item.ref, "part": part.name}
+        return _asked(listed, item, place, matcher)
+    fields: dict[str, Written] = {"ref": _escaped(item.ref), "part": part.name}
+    if place is not None:
+        fields["at"] = list(place)
     if item.legend:
         fields["legend"] = _escaped(item.legend)
     asked: list[str] = []
@@ -216,13 +407,16 @@ def _asked_angles(listed: ComponentList, item: Item, part: Component) -> list[st
     return [f"  # {question}", f"  # positions: {texts}"]
 
 
-def _asked(listed: ComponentList, item: Item) -> list[str]:
-    """The lines of a part that is not known, as a question."""
-    legend = f", legend: {written(_escaped(item.legend))}" if item.legend else ""
-    return [
-        f"  # {_question(listed, item)}",
-        f"  # - {{ref: {written(item.ref)}, part: ?{legend}}}",
-    ]
+def _asked(listed: ComponentList, item: Item, place: tuple[float, float] | None, matcher: Matcher) -> list[str]:
+    """The lines of a part that is not known: the question, and the likeliest part while room for it is looked for."""
+    question = f"  # {_question(listed, item)}"
+    legend: dict[str, Written] = {"legend": _escaped(item.legend)} if item.legend else {}
+    likeliest = _candidate(item, matcher)
+    if likeliest is None:
+        return [question, f"  # - {written({'ref': _escaped(item.ref), 'part': '?', **legend})}"]
+    at: dict[str, Written] = {"at": list(place)} if place is not None else {}
+    fields: dict[str, Written] = {"ref": _escaped(item.ref), "part": likeliest.name, **at, **legend}
+    return [question, f"  - {written(fields)}"]
 
 
 def _positions(item: Item, part: Component) -> Written:
@@ -236,8 +430,9 @@ def _remark(item: Item, part: Component) -> str:
     """What a part was read from, and the list's own note."""
     remark = ""
     if item.words and item.words.casefold() != part.name and item.candidates:
-        confidence = round(100 * item.candidates[0].confidence)
-        remark = f"  # {said.read_from(words=_one_line(item.words), confidence=confidence)}"
+        remark = f"  # {said.read_from(words=_one_line(item.words))}"
+    if item.guessed:
+        remark += f"  # {said.legend_guessed()}"
     if item.notes:
         remark += f"  # {_one_line(item.notes)}"
     return remark
@@ -245,6 +440,8 @@ def _remark(item: Item, part: Component) -> str:
 
 def _question(listed: ComponentList, item: Item) -> Message:
     words = _one_line(item.words)
+    if item.to_measure:
+        return said.measure_part(file=listed.file, row=item.row, words=words)
     if not item.candidates:
         return said.which_part(file=listed.file, row=item.row, words=words)
     return said.which_part_of(file=listed.file, row=item.row, words=words, candidates=item.candidates)

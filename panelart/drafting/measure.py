@@ -10,7 +10,7 @@ from typing import Final
 
 from msgspec.structs import replace
 
-from panelart.canonical import canonical
+from panelart.canonical import Struct, canonical
 from panelart.checks.clearances import control_kind
 from panelart.checks.emergency import is_emergency
 from panelart.cutouts import cut, stand
@@ -88,11 +88,20 @@ def _on_bench(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> Panel:
     )
 
 
-_Boxes = Mapping[str, tuple[Box, Box, Box | None]]
+class _Taken(Struct, frozen=True, kw_only=True):
+    """What a part takes, from its centre: in front with its legends, with plugs and travel too, behind, and bare."""
+
+    face: Box
+    front: Box
+    rear: Box | None
+    body: Box
+
+
+_Boxes = Mapping[str, _Taken]
 
 
 def _lettered(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> _Boxes:
-    """For each ref what it takes in front with its legends, with plugs and travel too, and behind; from its centre."""
+    """What each part takes, by its ref."""
     bench = _on_bench(panel, clusters)
     envelopes, openings = stand(bench), cut(bench)
     placed = place(bench, envelopes, openings)
@@ -102,16 +111,23 @@ def _lettered(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> _Boxes:
     face = _by_ref(bench, [*_bounds(covering), *_cut_and_marked(openings, placed)])
     front = _by_ref(bench, _bounds(in_front))
     rear = _by_ref(bench, _bounds(behind))
-    found: dict[str, tuple[Box, Box, Box | None]] = {}
+    bare = _by_ref(bench, _bounds(covering))
+    found: dict[str, _Taken] = {}
     for part in bench.parts:
-        back = Vector(-part.at.x, -part.at.y)
-        own = face[part.ref] or front[part.ref] or [Box(part.at.x, part.at.y, part.at.x, part.at.y)]
-        found[part.ref] = (
-            _around(own, back),
-            _around(front[part.ref] or own, back),
-            _around(rear[part.ref], back) if rear[part.ref] else None,
-        )
+        ref = part.ref
+        here = front[ref] or [Box(part.at.x, part.at.y, part.at.x, part.at.y)]
+        found[ref] = _taken(part, face[ref] or here, front[ref], rear[ref], bare[ref])
     return found
+
+
+def _taken(part: Part, face: list[Box], front: list[Box], rear: list[Box], bare: list[Box]) -> _Taken:
+    back = Vector(-part.at.x, -part.at.y)
+    return _Taken(
+        face=_around(face, back),
+        front=_around(front or face, back),
+        rear=_around(rear, back) if rear else None,
+        body=_around(bare or face, back),
+    )
 
 
 def _by_ref(bench: Panel, boxes: Iterable[tuple[str, Box]]) -> dict[str, list[Box]]:
@@ -144,16 +160,18 @@ def _around(boxes: Sequence[Box], by: Vector) -> Box:
 def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _Boxes) -> Block:
     """The block of a cluster, whose parts are like those of `model`, which were lettered."""
     first = panel.by_ref[refs[0]]
-    face, front, rear = boxes[model[0]]
+    own = boxes[model[0]]
+    face, front, rear, body = own.face, own.front, own.rear, own.body
     hands = list(_hands(first, Vector(0.0, 0.0)))
     pitches = _pitch(first, Vector(0.0, 0.0))
     for ref, like in zip(refs[1:], model[1:], strict=True):
         part = panel.by_ref[ref]
         by = part.at.minus(first.at)
-        more_face, more_front, more_rear = boxes[like]
-        face, front = face.union(more_face.moved(by)), front.union(more_front.moved(by))
-        if more_rear is not None:
-            moved = more_rear.moved(by)
+        more = boxes[like]
+        face, front = face.union(more.face.moved(by)), front.union(more.front.moved(by))
+        body = body.union(more.body.moved(by))
+        if more.rear is not None:
+            moved = more.rear.moved(by)
             rear = moved if rear is None else rear.union(moved)
         hands += _hands(part, by)
         pitches += _pitch(part, by)
@@ -171,6 +189,7 @@ def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _
         emergency=any(is_emergency(part) for part in members),
         air=is_air(first.component),
         fixing=fixing_of(first.component),
+        body=body,
     )
 
 

@@ -9,18 +9,16 @@ from operator import attrgetter
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.drafting.blocks import Block, Fixing, Level
+from panelart.drafting.blocks import MARGIN, Block, Fixing, Level
+from panelart.drafting.columns import Arrangement, Columns, in_one
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.shapes import shapes
-from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, Stack, stacks
+from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, stacks
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
 from panelart.geometry import ORIGIN, Box, Point
 from panelart.messages import Message
 from panelart.messages import drafting as said
-
-MARGIN: Final = 6.0
-"""Least white from what parts and legends take to the edge of the face, mm. Common practice."""
 
 CORNER_INSET: Final = 7.0
 """From the edges to the centres of corner screws, mm; more where their heads are large. Common practice."""
@@ -65,7 +63,10 @@ class Plan(Struct, frozen=True, kw_only=True):
     size: tuple[float, float]
     places: Mapping[str, Point]
     cost: float
-    stack: Stack | None
+
+
+NOTHING: Final = Arrangement(columns=(), height=0.0, cost=0.0)
+"""The arrangement of a panel that has only fixings."""
 
 
 class NoRoomError(Exception):
@@ -143,15 +144,16 @@ def plans(
     margin = max(wish.side_margin, _corner_room(corner), _side_room(side))
     groups = [_group(zone, spacing) for zone in zones(_fixed_by(blocks, Fixing.NONE), framed)]
     if groups:
-        found = _sized(groups, wish, spacing, margin, maximum)
+        found = _sized(groups, wish, spacing, margin, maximum, _side_height(side))
     else:
-        found = [(wish.width or 100.0, wish.height or 60.0, Stack(shelves=(), height=0.0, cost=0.0))]
+        found = [(wish.width or 100.0, wish.height or 60.0, NOTHING)]
     made = []
-    for width, height, stack in found:
-        area = Box(margin, MARGIN, width - margin, height - MARGIN)
-        places = spread(stack, area, spacing) if stack.shelves else {}
-        places |= _at_edges(blocks, (width, height))
-        made.append(Plan(size=(width, height), places=places, cost=stack.cost, stack=stack))
+    for width, height, arrangement in found:
+        places = _at_edges(blocks, (width, height))
+        for column in arrangement.columns:
+            left = margin + column.left
+            places |= spread(column.stack, Box(left, MARGIN, left + column.width, height - MARGIN), spacing)
+        made.append(Plan(size=(width, height), places=places, cost=arrangement.cost))
     return made
 
 
@@ -182,7 +184,7 @@ def filled(
     at_edges = _at_edges(blocks, size)
     groups = [_group(zone, spacing) for zone in zones(_fixed_by(blocks, Fixing.NONE), framed)]
     if not groups:
-        return [Plan(size=size, places=at_edges, cost=0.0, stack=None)]
+        return [Plan(size=size, places=at_edges, cost=0.0)]
     left = _left_of(rooms, blocks, at_edges)
     shelving = Shelving(groups, spacing)
     # White in a room is no fault where other things stand round it: only the forms count, then the larger room.
@@ -194,10 +196,10 @@ def filled(
     if options:
         best = sorted(options, key=lambda option: option[:2])[:maximum]
         return [
-            Plan(size=size, places=spread(stack, left[number], spacing) | at_edges, cost=cost, stack=stack)
+            Plan(size=size, places=spread(stack, left[number], spacing) | at_edges, cost=cost)
             for cost, number, stack in best
         ]
-    return [_zone_by_zone(groups, left, spacing, Plan(size=size, places=at_edges, cost=0.0, stack=None))]
+    return [_zone_by_zone(groups, left, spacing, Plan(size=size, places=at_edges, cost=0.0))]
 
 
 def _left_of(rooms: Sequence[Box], blocks: Sequence[Block], at_edges: Mapping[str, Point]) -> list[Box]:
@@ -225,7 +227,7 @@ def _zone_by_zone(groups: Sequence[Group], rooms: Sequence[Box], spacing: Spacin
         cost += added
         outer = [_at(block.all_round, here[block.ref]).grown(group.above + BETWEEN) for block in group.blocks]
         left = [room for each in left for room in empty_rectangles(each, outer)]
-    return Plan(size=plan.size, places=places, cost=cost, stack=None)
+    return Plan(size=plan.size, places=places, cost=cost)
 
 
 def _no_room(group: Group, size: tuple[float, float]) -> Message:
@@ -252,25 +254,33 @@ def _group(zone: Zone, spacing: Spacing) -> Group:
     )
 
 
-_Fitting = Callable[[float, float | None], list[Stack]]
-"""The stacks that fit a width and a height, which None leaves free."""
+_Fitting = Callable[[float, float | None], list[Arrangement]]
+"""The arrangements that fit a width and a height, which None leaves free."""
 
 
 def _sized(
-    groups: Sequence[Group], wish: Wish, spacing: Spacing, margin: float, maximum: int
-) -> list[tuple[float, float, Stack]]:
-    """Sizes with their stacks, best first. Raises NoRoomError."""
+    groups: Sequence[Group], wish: Wish, spacing: Spacing, margin: float, maximum: int, lowest: float
+) -> list[tuple[float, float, Arrangement]]:
+    """Sizes with their arrangements, best first, of free height not below the lowest. Raises NoRoomError."""
     shelving = Shelving(groups, spacing)
+    columns = Columns(shelving, spacing)
 
-    def fitting(width: float, height: float | None) -> list[Stack]:
+    def fitting(width: float, height: float | None) -> list[Arrangement]:
+        inner = width - 2 * margin
+        if inner <= 0:
+            return []
         inside = None if height is None else height - 2 * MARGIN
-        return stacks(shelving, width - 2 * margin, inside, maximum) if width > 2 * margin else []
+        found = [in_one(stack, inner) for stack in stacks(shelving, inner, inside, maximum)]
+        if inside is None or found:
+            return found
+        beside = columns.fitting(inner, inside)
+        return [] if beside is None else [beside]
 
     if wish.width is not None and wish.height is not None:
         found = fitting(wish.width, wish.height)
         if not found:
             raise NoRoomError(_what_would(wish.width, wish.height, fitting))
-        return [(wish.width, wish.height, stack) for stack in found]
+        return [(wish.width, wish.height, each) for each in found]
     minimum, maximum_wide = shelving.narrowest + 2 * margin, shelving.widest + 2 * margin + SIDES[0]
     widths = [side for side in SIDES if minimum <= side <= maximum_wide] if wish.width is None else [wish.width]
     if wish.sizes or wish.height is not None:
@@ -278,10 +288,10 @@ def _sized(
         if wish.height is not None:
             sizes = [(width, wish.height) for width in widths]
         return _smallest_of(sizes, fitting)
-    return _of_free_size(widths, fitting, maximum)
+    return _of_free_size(widths, fitting, maximum, lowest)
 
 
-def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Stack]]:
+def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Arrangement]]:
     options = [
         (width * height * (1.0 + LOOKS * found[0].cost), number, found)
         for number, (width, height) in enumerate(sizes)
@@ -290,34 +300,43 @@ def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> lis
     if not options:
         raise NoRoomError(said.given_sizes_too_small(count=len(sizes)))
     _, number, found = min(options, key=lambda option: option[:2])
-    return [(*sizes[number], stack) for stack in found]
+    return [(*sizes[number], each) for each in found]
 
 
-def _of_free_size(widths: Sequence[float], fitting: _Fitting, maximum: int) -> list[tuple[float, float, Stack]]:
-    options: list[tuple[float, float, float, Stack]] = []
+def _of_free_size(
+    widths: Sequence[float], fitting: _Fitting, maximum: int, lowest: float
+) -> list[tuple[float, float, Arrangement]]:
+    options: list[tuple[float, float, float, Arrangement]] = []
     for width in widths:
-        for stack in fitting(width, None):
-            height = HEIGHT_STEP * math.ceil((stack.height + 2 * MARGIN) / HEIGHT_STEP - 1e-6)
+        for one in fitting(width, None):
+            height = _stepped(max(one.height + 2 * MARGIN, lowest))
             if height <= MAX_HEIGHT:
-                off = abs(math.log(width / height / ASPECT))
-                worth = width * height * (1.0 + SQUAT * off) * (1.0 + LOOKS * stack.cost)
-                options.append((worth, width, height, stack))
+                options.append((_worth(width, height, one.cost), width, height, one))
     options.sort(key=lambda option: (option[0], option[3].cost, option[1]))
     if not options:
         raise NoRoomError(said.largest_face_too_small(maximum=(SIDES[-1], MAX_HEIGHT)))
     best = options[0]
     if maximum == 1:
         # The same size again, now spread for its looks and not for the least height.
-        return [(best[1], best[2], stack) for stack in fitting(best[1], best[2])]
-    return [(width, height, stack) for _, width, height, stack in options[:maximum]]
+        return [(best[1], best[2], one) for one in fitting(best[1], best[2])]
+    return [(width, height, one) for _, width, height, one in options[:maximum]]
+
+
+def _worth(width: float, height: float, cost: float) -> float:
+    """What a panel of free size is judged by, the less the better: its area, its form, what its arrangement costs."""
+    return width * height * (1.0 + SQUAT * abs(math.log(width / height / ASPECT))) * (1.0 + LOOKS * cost)
+
+
+def _stepped(height: float) -> float:
+    """The next height of a panel."""
+    return HEIGHT_STEP * math.ceil(height / HEIGHT_STEP - 1e-6)
 
 
 def _what_would(width: float, height: float, fitting: _Fitting) -> Message:
     larger: list[Message] = []
     lower = fitting(width, None)
     if lower:
-        need = HEIGHT_STEP * math.ceil((lower[0].height + 2 * MARGIN) / HEIGHT_STEP - 1e-6)
-        larger.append(said.panel_size(size=(width, need)))
+        larger.append(said.panel_size(size=(width, _stepped(lower[0].height + 2 * MARGIN))))
     wider = next((side for side in SIDES if side > width and fitting(side, height)), None)
     if wider is not None:
         larger.append(said.panel_size(size=(wider, height)))
@@ -361,7 +380,19 @@ def _corners(blocks: Sequence[Block], width: float, height: float) -> dict[str, 
 
 
 def _side_room(blocks: Sequence[Block]) -> float:
-    return math.ceil(MARGIN + max(block.all_round.width for block in blocks) + 3.0) if blocks else 0.0
+    """What handles and locks take of the face on either side, the hand at a handle with it."""
+    reaches = (_side_inset(block) + max(block.front.right, block.all_round.right) for block in blocks)
+    return math.ceil(max(reaches) + 3.0) if blocks else 0.0
+
+
+def _side_inset(block: Block) -> float:
+    return MARGIN + block.all_round.width / 2
+
+
+def _side_height(blocks: Sequence[Block]) -> float:
+    """The least height of a panel with these handles and locks at its sides."""
+    rows = -(-len(blocks) // 2)
+    return rows * (max(block.all_round.height for block in blocks) + MARGIN) + MARGIN if blocks else 0.0
 
 
 def _sides(blocks: Sequence[Block], width: float, height: float) -> dict[str, Point]:
@@ -369,7 +400,7 @@ def _sides(blocks: Sequence[Block], width: float, height: float) -> dict[str, Po
     places: dict[str, Point] = {}
     for number, block in enumerate(blocks):
         row, right = divmod(number, 2)
-        inset = MARGIN + block.all_round.width / 2
+        inset = _side_inset(block)
         y = height / 2 if len(blocks) <= 2 else height * (row + 1) / (-(-len(blocks) // 2) + 1)
         places[block.ref] = Point(width - inset if right else inset, y)
     return places

@@ -33,6 +33,9 @@ rows' others, the share by which rows differ in length (squared), each two rows 
 _LOOSE: Final = 1.45
 """Parts of one row have one pitch unless that makes the row so many times longer."""
 
+_ONE_SIZE: Final = 1.6
+"""Parts of one size, up to this ratio of their widths, have equal distances of their centres; others equal gaps."""
+
 
 class Shape(Struct, frozen=True, kw_only=True, dict=True):
     """A group in rows, top to bottom: the blocks of each row, and where they stand along it.
@@ -249,8 +252,7 @@ def _common_steps(
     """The steps between columns that are wide enough for every row."""
     columns = max(map(len, rows))
     if all(len(row) in (1, columns) for row in rows):
-        full = [steps for row, steps in zip(rows, own, strict=True) if len(row) == columns]
-        return tuple(_evened([max(step) for step in zip(*full, strict=True)], _LOOSE))
+        return _full_steps([(row, steps) for row, steps in zip(rows, own, strict=True) if len(row) == columns], spacing)
     # Where a part stands among columns of another number, all columns are alike.
     pitch = max(max(steps, default=0.0) for row, steps in zip(rows, own, strict=True) if len(row) == columns)
     for row, share in zip(rows, shares, strict=True):
@@ -258,6 +260,13 @@ def _common_steps(
         for (one, first), (two, second) in pairwise(zip(row, share, strict=True)):
             pitch = max(pitch, spacing.up((spacing.beside(one, two) + rounded) / (second - first)))
     return (pitch,) * (columns - 1)
+
+
+def _full_steps(rows: Sequence[tuple[Sequence[Block], Sequence[float]]], spacing: Spacing) -> tuple[float, ...]:
+    """The steps between columns in which every one of these rows has a block."""
+    widest = [max(step) for step in zip(*(steps for _, steps in rows), strict=True)]
+    bodies = [_widest(column) for column in zip(*(row for row, _ in rows), strict=True)]
+    return tuple(_rhythm(widest, bodies, spacing))
 
 
 def _evened(steps: list[float], loose: float) -> list[float]:
@@ -279,7 +288,51 @@ def _steps(row: Sequence[Block], spacing: Spacing) -> list[float]:
         if end > at:
             steps[at:end] = _evened(steps[at:end], 1.6)
         at = max(end, at + 1)
-    return _evened(steps, _LOOSE)
+    return _rhythm(steps, [_body(block) for block in row], spacing)
+
+
+def _body(block: Block) -> tuple[float, float]:
+    """How far the body of a block, without its legends, reaches left and right of its centre."""
+    box = block.body or block.face
+    return -box.left, box.right
+
+
+def _widest(blocks: Sequence[Block]) -> tuple[float, float]:
+    """How far the bodies in one column reach left and right of it."""
+    left, right = zip(*map(_body, blocks), strict=True)
+    return max(left), max(right)
+
+
+def _rhythm(steps: Sequence[float], bodies: Sequence[tuple[float, float]], spacing: Spacing) -> list[float]:
+    """Steps with one pitch for neighbours of one size, and gaps as theirs beside parts of another size."""
+    found = list(steps)
+    gaps: list[float] = []
+    paced: set[int] = set()
+    for first, last in _of_one_size(bodies):
+        found[first:last] = _evened(found[first:last], _LOOSE)
+        paced |= {*range(first, last)}
+        gaps += [found[at] - bodies[at][1] - bodies[at + 1][0] for at in range(first, last)]
+    if gaps:
+        usual = min(gaps)
+        for at in range(len(found)):
+            if at not in paced:
+                found[at] = max(found[at], spacing.up(bodies[at][1] + bodies[at + 1][0] + usual))
+    return found
+
+
+def _of_one_size(bodies: Sequence[tuple[float, float]]) -> list[tuple[int, int]]:
+    """The first and the last of each run of two or more neighbours whose widths differ little."""
+    widths = [left + right for left, right in bodies]
+    runs: list[tuple[int, int]] = []
+    first = 0
+    for number in range(1, len(widths) + 1):
+        run = widths[first : number + 1]
+        if number < len(widths) and max(run) <= _ONE_SIZE * min(run):
+            continue
+        if number - 1 > first:
+            runs.append((first, number - 1))
+        first = number
+    return runs
 
 
 def _indices(count: int, columns: int) -> tuple[float, ...]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from typing import Final
+from typing import Final, Protocol
 
 from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
@@ -209,7 +209,7 @@ class Shelving:
     """Groups in their order, and every shelf that some of them can make, whatever the width of the face."""
 
     def __init__(self, groups: Sequence[Group], spacing: Spacing) -> None:
-        self.groups = tuple(groups)
+        self.groups: Sequence[Group] = tuple(groups)
         self.spacing = spacing
         self._shelves: dict[tuple[int, int], list[Shelf]] = {}
 
@@ -237,7 +237,17 @@ _Way = tuple[float, float, tuple[Shelf, ...]]
 """Height used, cost so far, shelves."""
 
 
-def stacks(shelving: Shelving, width: float, height: float | None, maximum: int = 1) -> list[Stack]:
+class Shelves(Protocol):
+    """Groups in their order with the shelves that some of them can make."""
+
+    groups: Sequence[Group]
+
+    def shelves(self, first: int, last: int) -> list[Shelf]:
+        """The shelves that groups `first` to `last` can make."""
+        ...
+
+
+def stacks(shelving: Shelves, width: float, height: float | None, maximum: int = 1) -> list[Stack]:
     """The cheapest stacks of the groups in their order that fit, best first; the lowest when no height is given.
 
     At most `most`, which differ in their shelves or forms; without a height all that are lower or cheaper than the

@@ -63,6 +63,7 @@ def blank_layer(layout: Layout, blank: Blank) -> Drawing:
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
+        datum=panel.datum.moved(blank.shift),
     )
 
 

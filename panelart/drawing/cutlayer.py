@@ -10,12 +10,14 @@ from panelart.drawing.layers import (
     CUT_LINE,
     CUT_LINE_WIDTH,
     CUTOUTS,
+    EDGE,
     MASK,
+    NOTE_HEIGHT,
     NOTES,
     OUTLINE,
 )
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
-from panelart.geometry import Box, Contour, Point, circle
+from panelart.geometry import ORIGIN, Box, Contour, Point, circle
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.documents import sayable
 from panelart.lettering.outline import bounds, shape_of
@@ -27,9 +29,12 @@ from panelart.model.panel import Panel, Side
 
 CONE_LINE = Paint(colour="#1F6FB5", plate="countersink")
 MASK_LINE = Paint(colour="#2E7D32", plate="mask")
-NOTE_HEIGHT = 3.0
 PAPER = 10.0
-"""Height of the note's capitals, and paper left round part and note, mm."""
+"""Paper left round part and note, mm."""
+
+NOTE = "note"
+"""Name of the item whose strokes say what its label says."""
+
 NOTE_LINE = Paint(colour="#1B1E22")
 
 _CUTOUTS = {Side.FRONT: said.cutouts_from_front, Side.REAR: said.cutouts_from_rear}
@@ -50,6 +55,10 @@ class View(Struct, frozen=True):
         """A contour as this view shows it."""
         return contour if self.side is Side.FRONT else contour.mirrored(self.about_x)
 
+    def at(self, point: Point) -> Point:
+        """A place as this view shows it."""
+        return point if self.side is Side.FRONT else Point(2 * self.about_x - point.x, point.y)
+
 
 def view(layout: Layout, side: Side) -> View:
     """The view of a layout from one side."""
@@ -65,7 +74,7 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
         _cut(seen.of(opening.cut), said.opening_cut(name=opening.name), opening.name) for opening in layout.openings
     )
     outline = _cut(seen.of(layout.cut_outline), said.outline_cut(), "outline")
-    note = _note(panel, side, trim, _what(layout))
+    note = _note(panel, side, trim, said.note_cut_sizes())
     return Drawing(
         title=str(_CUTOUTS[side](panel=panel.title)),
         note=noted(panel, _VIEW[side], allowance(panel.coat), said.no_kerf()),
@@ -80,6 +89,8 @@ def cut_layer(layout: Layout, side: Side = Side.FRONT) -> Drawing:
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
+        zero=seen.at(panel.zero) if panel.over_drawing else ORIGIN,
+        datum=seen.at(panel.datum),
     )
 
 
@@ -127,12 +138,14 @@ def mask_layer(layout: Layout, side: Side) -> Drawing:
         trim=trim,
         layers=(
             Layer(name=MASK, items=areas),
-            Layer(name=OUTLINE, items=(_cut(seen.of(panel.outline), said.finished_outline(), "outline"),)),
+            Layer(name=EDGE, items=(_cut(seen.of(panel.outline), said.finished_outline(), "outline"),)),
             Layer(name=NOTES, items=(note,), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
+        zero=seen.at(panel.zero) if panel.over_drawing else ORIGIN,
+        datum=seen.at(panel.datum),
     )
 
 
@@ -164,10 +177,6 @@ def stamp(panel: Panel) -> str:
     return f" {common.made_from(fingerprint=panel.fingerprint)}" if panel.fingerprint else ""
 
 
-def _what(layout: Layout) -> Message:
-    return said.note_cut_sizes() if layout.blank is None else said.note_face_only()
-
-
 def _note(panel: Panel, side: Side, trim: Box, what: Message) -> Item:
     """What the file is, beside the outline, in lines that every format can carry. Not to be cut."""
     return note_beside(panel, trim.left, trim.top, _SEEN[side], what)
@@ -177,7 +186,7 @@ def note_beside(panel: Panel, left: float, top: float, *told: Message) -> Item:
     """A note over the upper left corner of an outline: which panel, what is told, and the unit."""
     text = " · ".join(str(word) for word in (identity(panel), told[0], "mm", *told[1:]) if word)
     shape = centre_lines(sayable(text), Point(left, top + NOTE_HEIGHT), NOTE_HEIGHT)
-    return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text)
+    return Item(shape=shape, stroke=NOTE_LINE, width=NOTE_HEIGHT / 10, label=text, name=NOTE)
 
 
 def paper_round(trim: Box, note: Item) -> Box:

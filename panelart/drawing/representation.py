@@ -7,7 +7,7 @@ from enum import Enum
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
-from panelart.geometry import Box, Point
+from panelart.geometry import ORIGIN, Box, Point
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Shape
 from panelart.lettering.setting import Setting
@@ -130,11 +130,12 @@ class Step(Enum):
 
 
 class Layer(Struct, frozen=True, kw_only=True):
-    """A named layer, painted in the order given."""
+    """A named layer, painted in the order given; not `printed`, it is only shown."""
 
     name: str
     items: tuple[Item, ...]
     step: Step | None = None
+    printed: bool = True
 
     def __repr__(self) -> str:
         return brief("Layer", repr(self.name), counted(len(self.items), "item"))
@@ -146,7 +147,8 @@ class Drawing(Struct, frozen=True, kw_only=True):
     `page` is the visible area, `trim` the finished face (for a document: the page itself). `note` describes
     the drawing in a sentence, for people who cannot see it. `number`, `revision` and `spec`, the fingerprint of the
     spec it was made from, go into every format. `bleed` is how far its colours run past the trim, None
-    where that is not known. `output` is the printing condition that its plates are meant for.
+    where that is not known. `output` is the printing condition that its plates are meant for. `zero` is the point that
+    a tool's file has as its origin, `datum` where the spec measures from.
     """
 
     title: str
@@ -159,10 +161,16 @@ class Drawing(Struct, frozen=True, kw_only=True):
     spec: str = ""
     bleed: float | None = None
     output: Output | None = None
+    zero: Point = ORIGIN
+    datum: Point = ORIGIN
 
     def only(self, *names: str) -> Drawing:
         """The same page with just the named layers."""
         return replace(self, layers=tuple(layer for layer in self.layers if layer.name in names))
+
+    def without(self, *names: str) -> Drawing:
+        """The same page without the named layers."""
+        return replace(self, layers=tuple(layer for layer in self.layers if layer.name not in names))
 
     def __repr__(self) -> str:
         return brief(

@@ -7,26 +7,22 @@ neighbours. Costs are whole numbers, kept by the reason for each: the smaller th
 
 from __future__ import annotations
 
-import itertools
-from collections.abc import Iterable, Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import numpy as np
 import shapely
 from msgspec.structs import replace
-from numpy.typing import NDArray
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Vector
-from panelart.geometry.distinct import distinct, distinct_with_places
-from panelart.legends.obstacles import Boxes, Field
-from panelart.legends.stand import SAMPLES, Stand
-from panelart.legends.wanted import lies_level
-from panelart.lettering.breaks import breaks, broken
+from panelart.legends.obstacles import Boxes
+from panelart.legends.stand import Stand
+from panelart.legends.wanted import EVEN, lies_level
+from panelart.lettering.block import Wording, parted, wrapped
+from panelart.lettering.cuts import narrowed
 from panelart.lettering.hyphenation import divided
-from panelart.lettering.look import Align, Look
+from panelart.lettering.look import Align
 from panelart.lettering.setting import Setting, set_words
-from panelart.lettering.spans import Span
 from panelart.model.panel import Anchor, LegendRequest, Marking, Place, Placing, Style
 
 SIDES = (Place.ABOVE, Place.BELOW, Place.RIGHT, Place.LEFT)
@@ -37,25 +33,23 @@ CORNERS = (Place.ABOVE_RIGHT, Place.ABOVE_LEFT, Place.BELOW_RIGHT, Place.BELOW_L
 
 UPRIGHT = (Place.ABOVE, Place.BELOW)
 
-AMBIGUOUS_RATIO = 1.3
-"""A legend must lie nearer to its own part than to any other by this factor, or it costs."""
-
 OVER_GAP = 0.6
 """White between a name and the position's name that it stands over, over the name's cap height. Common practice: a
 little more than between the position's name and the switch, so that the name is read as belonging to both."""
 
-FARTHEST = 2.5
-"""Words stand at most this many of their capitals' heights farther out than they need, to share a line."""
+CENTRED = "centre"
+"""Words above or below in the middle of their part."""
 
-HYPHENATED = 1.0
-"""How much narrower, over the cap height, lines must get for each word that is broken, before it is. Our choice."""
+FROM_SCALE = 1.0
+"""White between a name and the numerals of its own scale, over the name's cap height. Common practice: nearer to them
+it would be read with the numeral below it, VOLTAGE 15."""
+
+FARTHEST = 4.0
+"""Words stand at most this many of their capitals' heights farther out than they need, to share a line."""
 
 TIGHT = -0.06
 """Space taken from between tight letters, over the cap height. The gap of lettering type B is 0.2, of which DIN EN ISO
 3098-0 lets half go (from memory); what is left here is more than a stroke, which is 0.1."""
-
-NARROW = {"plain": "plain-narrow"}
-"""The narrow face of each font that has one."""
 
 Lines = Mapping[Place, Sequence[float]]
 """Heights of base lines above and below, and near edges right and left, that neighbours in line would take."""
@@ -77,6 +71,11 @@ class Candidate(Struct, frozen=True):
     looks: tuple[tuple[str, int], ...] = ()
     resorts: tuple[tuple[str, int], ...] = ()
     leader: tuple[Point, ...] = ()
+
+    @property
+    def key(self) -> tuple[str, str, Point]:
+        """What tells it from every other place of its legend: the words as they are broken, their face, where."""
+        return self.setting.text, self.setting.font, self.at
 
     @property
     def cost(self) -> int:
@@ -118,52 +117,58 @@ def lettered(request: LegendRequest, style: Style, align: Align = Align.CENTRE, 
     return set_words(words, style.font, style.cap_height, align, style.look, request.spans)
 
 
-def wraps(request: LegendRequest, style: Style, align: Align) -> tuple[Setting, ...]:
-    """The words on one line, and broken into two and three lines.
-
-    Of the breaks into as many lines that make sense only the narrowest counts: the others are as high and wider.
-    """
-    return _wraps(request.text, style.font, style.cap_height, align, style.look, request.spans)
+def wraps(request: LegendRequest, marking: Marking, align: Align) -> tuple[Setting, ...]:
+    """All texts of a request as they are written, and on one and two lines more where they may be broken."""
+    return wrapped(_wordings(request, marking), align)
 
 
-@lru_cache(maxsize=4096)
-def _wraps(
-    text: str, font: str, cap_height: float, align: Align, look: Look, spans: tuple[Span, ...]
-) -> tuple[Setting, ...]:
-    found = [set_words(text, font, cap_height, align, look, spans)]
-    places = () if "\n" in text else breaks(text, spans, look.language)
-    for lines in (2, 3):
-        settings: list[tuple[float, str, Setting]] = []
-        for ends in itertools.combinations(places, lines - 1):
-            words, moved = broken(text, spans, ends)
-            setting = set_words(words, font, cap_height, align, look, moved)
-            hyphens = sum(end.hyphen for end in ends)
-            settings.append((setting.box.width + hyphens * HYPHENATED * cap_height, words, setting))
-        if not settings:
-            break
-        width, _, narrowest = min(settings, key=lambda each: each[:2])
-        if width < found[-1].box.width - 0.5 * cap_height:
-            found.append(narrowest)
-    return tuple(found)
+def lettered_whole(request: LegendRequest, marking: Marking, align: Align = Align.CENTRE) -> Setting:
+    """All texts of a request as they are written, as one block."""
+    return wraps(request, marking, align)[0]
+
+
+def _wordings(request: LegendRequest, marking: Marking) -> tuple[Wording, ...]:
+    """What the texts of a request are set by."""
+    styles = [(one, style_of(one, marking)) for one in request.texts]
+    return tuple(Wording(one.text, style.font, style.cap_height, style.look, one.spans) for one, style in styles)
 
 
 # --- names
 
 
 class Near(Struct, frozen=True):
-    """A candidate as near as it may be; `shares` whether it may stand farther out on a line of its neighbours."""
+    """A candidate as near as it may be; `shares` whether it may stand farther out on a line of its neighbours.
+
+    `end` says how words above or below lie to their part: `centre`, in line at their `left` or `right` end, or half
+    way there; "" beside it and at corners.
+    """
 
     candidate: Candidate
     shares: bool
+    end: str = ""
+
+    @property
+    def manner(self) -> tuple[str, str, tuple[str, ...]]:
+        """What like parts have alike but for the number of lines: side, end, and what was done to make words narrow."""
+        return self.candidate.place.value, self.end, tuple(reason for reason, _ in self.candidate.resorts)
+
+    @property
+    def is_broken(self) -> bool:
+        """Whether there are more lines than were written."""
+        return any(reason == "wrap" for reason, _ in self.candidate.looks)
+
+    @property
+    def lines(self) -> int:
+        """On how many lines the words are set."""
+        return self.candidate.setting.text.count("\n") + 1
 
 
 def near_names(request: LegendRequest, stand: Stand, marking: Marking) -> list[Near]:
     """Every place for a part's name that is as near as it may be, before anything in the way is looked at."""
-    style = style_of(request, marking)
     return [
         near
         for place in (SIDES if request.place is None else (request.place,))
-        for near in _on_side(request, place, stand, style, marking.placing)
+        for near in _on_side(request, place, stand, marking)
     ]
 
 
@@ -182,26 +187,46 @@ def with_lines(
         found.append(one.candidate)
         if shared:
             found += _farther(one.candidate, shared, placing)
-    return found if request.offset is None else [_offset(candidate, request) for candidate in found]
+    return found if request.offset is None else [offset(candidate, request) for candidate in found]
 
 
-def _on_side(request: LegendRequest, place: Place, stand: Stand, style: Style, placing: Placing) -> list[Near]:
+def _on_side(
+    request: LegendRequest, place: Place, stand: Stand, marking: Marking, *, parting: bool | None = False
+) -> list[Near]:
+    """The places on one side with no number parted from its word, or only those that part one, or both."""
     found: list[Near] = []
+    placing = marking.placing
     asked = None if request.align is None else Align(request.align.value)
     align = asked or {Place.RIGHT: Align.LEFT, Place.LEFT: Align.RIGHT}.get(place, Align.CENTRE)
     side = () if request.place is not None else ((place.value, side_cost(place, placing)),)
-    for wrap, setting in enumerate(wraps(request, style, align)):
-        looks = (*side, ("wrap", placing.wrap * wrap)) if wrap else side
-        if place in UPRIGHT:
-            for number, slide in enumerate(_slides_asked(request, setting, stand)):
-                cost = () if number == 0 else (("slide", placing.slide + number // 3),)
-                nearest = stacked(setting, place, stand, style, placing, slide, (*looks, *cost))
-                found.append(Near(nearest, number == 0))
-        elif place in CORNERS:
-            found.append(Near(_at_corner(setting, place, stand, style, placing, looks), False))
-        else:
-            found.append(Near(beside(setting, place, stand, style, placing, looks), True))
+    settings = wraps(request, marking, align)
+    for setting in settings:
+        wrap = setting.text.count("\n") - settings[0].text.count("\n")
+        if wrap == 0:
+            found += _set_there(request, setting, place, stand, placing, side)
+        elif parting is None or bool(parted(setting)) is parting:
+            broken = (*side, ("wrap", placing.wrap * wrap))
+            found += _set_there(request, setting, place, stand, placing, broken)
     return found
+
+
+def _set_there(
+    request: LegendRequest,
+    setting: Setting,
+    place: Place,
+    stand: Stand,
+    placing: Placing,
+    looks: tuple[tuple[str, int], ...],
+) -> Iterator[Near]:
+    """The places of words in one setting on one side."""
+    if place in UPRIGHT:
+        for number, (end, slide) in enumerate(_slides_asked(request, setting, stand)):
+            cost = () if number == 0 else (("slide", placing.slide + number // 3),)
+            yield Near(stacked(setting, place, stand, placing, slide, (*looks, *cost)), number == 0, end)
+    elif place in CORNERS:
+        yield Near(_at_corner(setting, place, stand, placing, looks), False)
+    else:
+        yield Near(beside(setting, place, stand, placing, looks), True)
 
 
 def side_cost(place: Place, placing: Placing) -> int:
@@ -211,21 +236,24 @@ def side_cost(place: Place, placing: Placing) -> int:
     return placing.above if place in (Place.ABOVE, Place.ABOVE_LEFT, Place.ABOVE_RIGHT) else placing.below
 
 
-def _slides_asked(request: LegendRequest, setting: Setting, stand: Stand) -> list[float]:
-    """How far words above or below may stand off the middle: as asked, or all that look tidy."""
+def _slides_asked(request: LegendRequest, setting: Setting, stand: Stand) -> list[tuple[str, float]]:
+    """How words above or below may lie to their part and how far off its middle: as asked, or all that look tidy."""
     if request.align is None and request.offset is None:
         return _slides(setting, stand)
-    return [_ranged(setting, stand, request.align or Anchor.CENTRE)]
+    align = request.align or Anchor.CENTRE
+    return [(align.value, _ranged(setting, stand, align))]
 
 
-def _slides(setting: Setting, stand: Stand) -> list[float]:
+def _slides(setting: Setting, stand: Stand) -> list[tuple[str, float]]:
     """Centred first, then with one end in line with the part, and half way there."""
+    centred = [(CENTRED, 0.0)]
     overhang = (stand.box.width - setting.box.width) / 2
     if abs(overhang) <= 0.5:
-        return [0.0]
+        return centred
     half = overhang / 2
     middle = stand.box.centre.x - stand.centre.x
-    return [0.0, *sorted((half, -half, middle + overhang, middle - overhang), key=lambda slide: (abs(slide), slide))]
+    others = [("half-right", half), ("half-left", -half), ("right", middle + overhang), ("left", middle - overhang)]
+    return centred + sorted(others, key=lambda slide: (abs(slide[1]), slide[1]))
 
 
 def _ranged(setting: Setting, stand: Stand, align: Anchor) -> float:
@@ -235,7 +263,8 @@ def _ranged(setting: Setting, stand: Stand, align: Anchor) -> float:
     return stand.box.right - half - stand.centre.x if align is Anchor.RIGHT else 0.0
 
 
-def _offset(candidate: Candidate, request: LegendRequest) -> Candidate:
+def offset(candidate: Candidate, request: LegendRequest) -> Candidate:
+    """A place moved as the designer asked."""
     if request.offset is None:
         return candidate
     x, y = request.offset
@@ -250,7 +279,6 @@ def stacked(
     setting: Setting,
     place: Place,
     stand: Stand,
-    style: Style,
     placing: Placing,
     slide: float = 0.0,
     looks: tuple[tuple[str, int], ...] = (),
@@ -262,12 +290,12 @@ def stacked(
     descender does not move a row; what ink lies beyond is part of the clearance test.
     """
     left = stand.centre.x + slide - setting.box.width / 2
-    beyond = (
-        setting.baselines[-1] - setting.box.bottom if place is Place.ABOVE else setting.box.top - setting.cap_height
-    )
-    gap = placing.gap * style.cap_height
-    edge = stand.edge(place, left, left + setting.box.width, gap, max(0.0, beyond))
-    line = edge if place is Place.ABOVE else -edge - setting.cap_height
+    capitals = setting.first_capitals
+    beyond = setting.baselines[-1] - setting.box.bottom if place is Place.ABOVE else setting.box.top - capitals
+    gap = placing.gap * setting.cap_height
+    from_scale = FROM_SCALE * setting.cap_height
+    edge = stand.edge(place, left, left + setting.box.width, gap, max(0.0, beyond), from_scale)
+    line = edge if place is Place.ABOVE else -edge - capitals
     base = line - setting.baselines[-1] if place is Place.ABOVE else line
     at = Point(left - setting.box.left, base)
     return Candidate(setting, at, place, form or place.value, line, looks)
@@ -275,44 +303,55 @@ def stacked(
 
 def _farther(nearest: Candidate, lines: Iterable[float], placing: Placing) -> list[Candidate]:
     """The same words farther out, on lines that they may share."""
-    out = 1.0 if nearest.place in (Place.ABOVE, Place.RIGHT) else -1.0
     found: list[Candidate] = []
     for line in sorted(set(lines)):
-        further = (line - nearest.line) * out
-        if not 0.01 < further <= FARTHEST * nearest.setting.cap_height:
-            continue
-        step = line - nearest.line
-        by = Vector(0.0, step) if nearest.place in UPRIGHT else Vector(step, 0.0)
-        cost = placing.step_off * (1 + int(2.0 * further / nearest.setting.cap_height))
-        looks = (*nearest.looks, ("farther-off", cost)) if cost else nearest.looks
-        found.append(
-            Candidate(
-                nearest.setting,
-                nearest.at.moved(by),
-                nearest.place,
-                nearest.form,
-                line,
-                looks,
-                nearest.resorts,
-                nearest.leader,
-            )
-        )
+        further = farther_by(nearest, line)
+        if 0.01 < further <= FARTHEST * nearest.setting.cap_height + EVEN:
+            cost = step_off(further, nearest.setting.cap_height, placing)
+            found.append(on_line(nearest, line).dearer("farther-off", cost))
     return found
+
+
+def farther_by(candidate: Candidate, line: float) -> float:
+    """How much farther from its part a line is than that of a candidate, mm; negative when it is nearer."""
+    out = 1.0 if candidate.place in (Place.ABOVE, Place.RIGHT) else -1.0
+    return (line - candidate.line) * out
+
+
+def step_off(further: float, cap_height: float, placing: Placing) -> int:
+    """What words cost that stand farther out than they need, by so many mm."""
+    return placing.step_off * (1 + int(2.0 * (further + EVEN) / cap_height)) if further > 0.01 else 0
+
+
+def on_line(candidate: Candidate, line: float) -> Candidate:
+    """The same words on another base line, or beside the part at another edge."""
+    step = line - candidate.line
+    by = Vector(0.0, step) if candidate.place in UPRIGHT else Vector(step, 0.0)
+    return Candidate(
+        candidate.setting,
+        candidate.at.moved(by),
+        candidate.place,
+        candidate.form,
+        line,
+        candidate.looks,
+        candidate.resorts,
+        candidate.leader,
+    )
 
 
 def beside(
     setting: Setting,
     place: Place,
     stand: Stand,
-    style: Style,
     placing: Placing,
     looks: tuple[tuple[str, int], ...] = (),
     form: str = "",
 ) -> Candidate:
     """Right or left of the part, the capitals centred on it."""
-    base = stand.centre.y - (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
+    base = stand.centre.y - (setting.baselines[0] + setting.first_capitals + setting.baselines[-1]) / 2
     low = base + setting.box.bottom
-    edge = stand.edge(place, low, low + setting.box.height, placing.gap * style.cap_height)
+    gap = placing.gap * setting.cap_height
+    edge = stand.edge(place, low, low + setting.box.height, gap, from_scale=FROM_SCALE * setting.cap_height)
     return _against(setting, place, base, edge, looks, form or place.value)
 
 
@@ -326,17 +365,17 @@ def _against(
 
 
 def _at_corner(
-    setting: Setting, place: Place, stand: Stand, style: Style, placing: Placing, looks: tuple[tuple[str, int], ...]
+    setting: Setting, place: Place, stand: Stand, placing: Placing, looks: tuple[tuple[str, int], ...]
 ) -> Candidate:
     """Off a corner of the part: the nearest corner of the words on the diagonal, as near as the gap allows."""
     right = place in (Place.ABOVE_RIGHT, Place.BELOW_RIGHT)
     above = place in (Place.ABOVE_RIGHT, Place.ABOVE_LEFT)
-    gap = placing.gap * style.cap_height
+    gap = placing.gap * setting.cap_height
     middle = stand.box.centre
     corner = Point(stand.box.right if right else stand.box.left, stand.box.top if above else stand.box.bottom)
     way = corner.minus(middle)
     box = setting.box
-    start = Vector(-box.left if right else -box.right, -setting.baselines[-1] if above else -setting.cap_height)
+    start = Vector(-box.left if right else -box.right, -setting.baselines[-1] if above else -setting.first_capitals)
     near, far = 0.0, 1.0 + (gap + 30.0) / max(way.length, 1e-6)
     for _ in range(16):
         mid = (near + far) / 2
@@ -352,36 +391,57 @@ def _at_corner(
 
 def resort_names(request: LegendRequest, stand: Stand, marking: Marking) -> list[Near]:
     """What is turned to when a name has no near place: corners, tighter letters, the narrow face, broken words."""
-    style, placing = style_of(request, marking), marking.placing
+    placing = marking.placing
     found: list[Near] = []
     if request.place is None and request.offset is None:
         for place in CORNERS:
-            found += [
-                _dear(near, ("corner", placing.corner)) for near in _on_side(request, place, stand, style, placing)
-            ]
-    for asked, other, resorts in _other_ways(request, style, placing):
+            found += [_dear(near, ("corner", placing.corner)) for near in _on_side(request, place, stand, marking)]
+    for place in SIDES if request.place is None else (request.place,):
+        apart = _on_side(request, place, stand, marking, parting=True)
+        found += [_dear(near, ("parted", placing.parted)) for near in apart if near.is_broken]
+    return [*found, *_in_other_ways(request, stand, marking)]
+
+
+def _in_other_ways(request: LegendRequest, stand: Stand, marking: Marking) -> Iterator[Near]:
+    """The places of the words set in less width. Rather a number on a line of its own than one hyphen more."""
+    for asked, resorts in _other_ways(request, marking):
+        parting = None if resorts[0][0] == "hyphenated" else False
         for place in SIDES if request.place is None else (request.place,):
-            found += [_dear(near, *resorts) for near in _on_side(asked, place, stand, other, placing)]
-    return found
+            for near in _on_side(asked, place, stand, marking, parting=parting):
+                yield _dear(near, *resorts)
 
 
-def _other_ways(
-    request: LegendRequest, style: Style, placing: Placing
-) -> list[tuple[LegendRequest, Style, tuple[tuple[str, int], ...]]]:
-    """The words set in less width, with what that costs: tight, narrow, with broken words."""
-    tight = ("tight-letters", placing.tight)
-    closer = replace(style, look=replace(style.look, tracking=style.look.tracking + TIGHT))
-    ways: list[tuple[LegendRequest, Style, tuple[tuple[str, int], ...]]] = []
-    if style.look.tracking >= 0.0:
-        ways.append((request, closer, (tight,)))
-    if style.font in NARROW:
-        face = NARROW[style.font]
-        ways.append((request, replace(style, font=face), (("narrow-face", placing.narrow),)))
-        if style.look.tracking >= 0.0:
-            ways.append((request, replace(closer, font=face), (("narrow-face", placing.narrow), tight)))
-    if spans := divided(request.spans):
-        ways.append((replace(request, spans=spans), style, (("hyphenated", placing.hyphenated),)))
+def _other_ways(request: LegendRequest, marking: Marking) -> list[tuple[LegendRequest, tuple[tuple[str, int], ...]]]:
+    """The words set in less width, with what that costs: tight, narrow, with broken words; a block all alike."""
+    placing = marking.placing
+    tight, narrow = ("tight-letters", placing.tight), ("narrow-face", placing.narrow)
+    styles = [style_of(one, marking) for one in request.texts]
+    has_narrow = any(narrowed(style.font) is not None for style in styles)
+
+    def closer(one: LegendRequest) -> LegendRequest:
+        look = style_of(one, marking).look
+        return replace(one, look=replace(look, tracking=look.tracking + TIGHT))
+
+    def narrower(one: LegendRequest) -> LegendRequest:
+        font = style_of(one, marking).font
+        return replace(one, font=narrowed(font) or font)
+
+    ways: list[tuple[LegendRequest, tuple[tuple[str, int], ...]]] = []
+    if tightens := all(style.look.tracking >= 0.0 for style in styles):
+        ways.append((request.each(closer), (tight,)))
+    if has_narrow:
+        ways.append((request.each(narrower), (narrow,)))
+        if tightens:
+            ways.append((request.each(closer).each(narrower), (narrow, tight)))
+    if is_divided(request):
+        hyphenated = request.each(lambda one: replace(one, spans=divided(one.spans) or one.spans))
+        ways.append((hyphenated, (("hyphenated", placing.hyphenated),)))
     return ways
+
+
+def is_divided(request: LegendRequest) -> bool:
+    """Whether a dictionary lets words of it be broken."""
+    return any(divided(one.spans) for one in request.texts)
 
 
 def _dear(near: Near, *resorts: tuple[str, int]) -> Near:
@@ -404,19 +464,17 @@ def position_candidates(
     gap = placing.gap * style.cap_height
     if way in UPRIGHT:
         assert way is not None
-        nearest = stacked(setting, way, stand, style, placing, form="along")
+        nearest = stacked(setting, way, stand, placing, form="along")
         found = [nearest, *_farther(nearest, lines.get(way, ()), placing)]
         base = stand.box.top - setting.cap_height if way is Place.ABOVE else stand.box.bottom
         found += _both_sides(setting, base, stand, gap, (8, 10))
     elif way in (Place.LEFT, Place.RIGHT):
         assert way is not None
-        found = [beside(setting, way, stand, style, placing, form="along")]
+        found = [beside(setting, way, stand, placing, form="along")]
     elif lies_level(stand.part):
         sides = ((Place.BELOW, 0), (Place.ABOVE, 2))
         found = [
-            stacked(
-                setting, side, stand, style, placing, looks=(("over-the-throw", cost),) if cost else (), form="along"
-            )
+            stacked(setting, side, stand, placing, looks=(("over-the-throw", cost),) if cost else (), form="along")
             for side, cost in sides
         ]
     else:
@@ -452,23 +510,3 @@ def boxes_of(candidates: Sequence[Candidate]) -> Boxes:
     sides = [(c.setting.box, c.at) for c in candidates]
     rows = [(b.left + at.x, b.bottom + at.y, b.right + at.x, b.top + at.y) for b, at in sides]
     return np.array(rows, dtype=np.float64).reshape(-1, 4)
-
-
-def crowded(boxes: Boxes, stands: Sequence[Stand], counts: Sequence[int], field: Field) -> NDArray[np.bool_]:
-    """For each box, whether another part's hardware lies about as near to it as its own part.
-
-    The boxes are those of `counts` places of each stand in turn.
-    """
-    owner = np.repeat(np.arange(len(stands)), counts)
-    samples = np.array([stand.samples for stand in stands]).reshape(-1, SAMPLES, 2)[owner]
-    apart = np.maximum(boxes[:, np.newaxis, :2] - samples, samples - boxes[:, np.newaxis, 2:])
-    at_most = np.hypot(*np.maximum(apart, 0.0).transpose(2, 0, 1)).min(axis=1)
-    refs = [stand.part.ref for stand in stands]
-    ones, areas = field.strangers(boxes, [refs[number] for number in owner], AMBIGUOUS_RATIO * at_most)
-    near, place = distinct_with_places(ones)
-    shapes = shapely.box(*boxes[near].T)
-    own = {number: stands[number].area for number in distinct(owner[near]).tolist()}
-    gaps = shapely.distance(np.array([own[number] for number in owner[near].tolist()], dtype=object), shapes)
-    found = np.zeros(len(boxes), dtype=bool)
-    found[ones[shapely.distance(areas, shapes[place]) <= AMBIGUOUS_RATIO * gaps[place]]] = True
-    return found

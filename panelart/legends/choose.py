@@ -1,50 +1,61 @@
 """Places chosen together: every legend is a variable, every clear place a value, and the whole is to cost least.
 
-Neighbours in a row or column like to share side and line, members of a frame their side. Leaving a legend out costs
-more than any later resort, a later resort more than any ugliness. Later resorts are made only when some legend is left
-out without them, and only for such legends and those that stand in their way.
+Legends that belong together are one variable, whose values are the ways of the whole group. Neighbours in a row or
+column that are unlike want to share side and line, members of a frame their side. Leaving a legend out costs more than
+a group that comes apart, that more than any later resort, and a later resort more than any ugliness. Later resorts are
+made only when some legend is left out without them, and only for such legends and those that stand in their way; a
+group comes apart only when neither finds a place for all.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from itertools import islice
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 
 import numpy as np
 import shapely
 from msgspec.structs import replace
-from numpy.typing import NDArray
 
 from panelart.canonical import Struct
 from panelart.geometry import Point
-from panelart.geometry.distinct import distinct_rows
-from panelart.legends.candidates import (
-    UPRIGHT,
-    Candidate,
-    Lines,
-    Near,
-    boxes_of,
-    crowded,
-    near_names,
-    over_position,
-    position_candidates,
-    resort_names,
-    style_of,
-    with_lines,
-)
+from panelart.legends.candidates import UPRIGHT, Candidate, boxes_of, is_divided, style_of
 from panelart.legends.frames import Frame
-from panelart.legends.obstacles import MARK_CLEARANCE, Field, Obstacle
-from panelart.legends.solver import HARD, Problem, Solution, in_tiers, solve
+from panelart.legends.groups import Way, groups, in_rows
+from panelart.legends.likeness import unlikeness
+from panelart.legends.meetings import by_pair, meetings
+from panelart.legends.obstacles import Boxes, Field
+from panelart.legends.offers import Offers
+from panelart.legends.ownership import Claim, Claims
+from panelart.legends.solver import HARD, Budget, Problem, Solution, bound, in_tiers, solve
 from panelart.legends.solver.problem import Costs
 from panelart.legends.stand import Stand
-from panelart.legends.wanted import SAME_LINE, Wanted, mirrored, neighbours, of_one_control, of_one_frame, rows
-from panelart.lettering.hyphenation import divided
+from panelart.legends.wanted import EVEN, SAME_LINE, Wanted
 from panelart.messages import Said, english
+from panelart.messages import legends as said
 from panelart.model.layout import Proof
-from panelart.model.panel import Panel, Place, Placing
+from panelart.model.panel import Panel, Placing
 
-_UPRIGHT_OF = {0: UPRIGHT, 1: (Place.RIGHT, Place.LEFT)}
+Unit = tuple[int, ...]
+"""The numbers of legends that are placed as one: a group, or one alone."""
+
+APART = 2
+"""How often groups may come apart, each time those that are left out and those that stand in their way."""
+
+MOST_APART = 60
+"""So many legends come apart at most: on a panel where more would, something is wrong that no placing mends."""
+
+ROUND = 4.0
+"""So far round all that a part's legends keep clear of each has some of its ink, over its capitals: words that start
+beyond a name of a position are no farther. Our choice."""
+
+LED = 1.5
+"""Words with a line to their part keep this far from other parts, over their capitals. Our choice."""
+
+FAR = 8.0
+"""Words that are farther from their part than this, over their capitals, count as no farther."""
+
+MOST_WAYS = 12
+"""Ways of a group that has come apart that its members are held against, those that most of them can go first."""
 
 
 class Accepted(Struct, frozen=True):
@@ -81,12 +92,25 @@ class Task(Struct, frozen=True, kw_only=True):
 
 
 class Chosen(Struct, frozen=True, kw_only=True):
-    """The choices, the value taken by each (None for left out), what pairs cost, and how good it all is."""
+    """The choices, the value taken by each (None for left out), what pairs cost, and how good it all is.
+
+    `units` are the legends that were placed as one, each with as many places as its fellows.
+    """
 
     choices: tuple[Choice, ...]
     taken: tuple[int | None, ...]
     looks: Problem
     proof: Proof
+    units: tuple[Unit, ...] = ()
+
+    def unit(self, index: int) -> Unit:
+        """The legends that are placed as one with this one, itself among them."""
+        return next((unit for unit in self.units if index in unit), (index,))
+
+    @property
+    def left_out(self) -> list[int]:
+        """The legends that have no place."""
+        return [index for index, value in enumerate(self.taken) if value is None]
 
     @property
     def resorting(self) -> frozenset[int]:
@@ -115,129 +139,305 @@ def choose(task: Task, resorting: Collection[int] = ()) -> Chosen:
     `resorting` are legends that had later resorts to choose from in an answer before this; if any legend needs one,
     they have them again.
     """
-    choices = _choices(task)
-    chosen = _solved(task, choices)
-    left_out = [index for index, value in enumerate(chosen.taken) if value is None]
-    if not left_out:
+    offers = Offers(task.panel, task.wanted, task.stands, task.field)
+    shut = _shut_in(task)
+    units = _units(task.wanted, shut)
+    choices = _offered(task, offers, units, resorts=False)
+    chosen = _solved(task, choices, units)
+    if shut.issuperset(chosen.left_out):
         return chosen
-    wider = _with_resorts(task, choices, left_out, resorting)
-    return chosen if wider is None else _solved(task, wider)
+    return _pressed(task, offers, chosen, choices, shut, resorting)
 
 
-# --- candidates of all legends
+def _pressed(
+    task: Task,
+    offers: Offers,
+    chosen: Chosen,
+    choices: dict[int, Choice],
+    shut: frozenset[int],
+    resorting: Collection[int],
+) -> Chosen:
+    """The cheapest places where some legend has none but in later resorts, or only if groups come apart."""
+    units = list(chosen.units)
+
+    def stuck_of(chosen: Chosen) -> list[Unit]:
+        return _stuck(units, chosen, task.panel.marking.placing, shut)
+
+    concerned = _concerned(task, units, stuck_of(chosen), resorting)
+    choices |= _offered(task, offers, concerned, resorts=True)
+    chosen = _solved(task, choices, units)
+    if not shut.issuperset(chosen.left_out):
+        units, fresh = _in_rows(task, units, stuck_of(chosen))
+        choices |= _offered(task, offers, fresh, resorts=True)
+        chosen = _solved(task, choices, units) if fresh else chosen
+    if not shut.issuperset(chosen.left_out):
+        units, fresh = _without_hopeless(task, offers, units, chosen, choices)
+        choices |= _offered(task, offers, fresh, resorts=True)
+        chosen = _solved(task, choices, units) if fresh else chosen
+    hubs: list[_Hub] = []
+    for _ in range(APART):
+        if all(len(unit) == 1 for unit in units):
+            break
+        stuck = _coming_apart(stuck_of(chosen), chosen)
+        if not stuck:
+            break
+        for unit in stuck:
+            hub, alone = _apart(task, offers, unit)
+            hubs.append(hub)
+            choices |= alone
+        units = _divided(units, {unit: [(index,) for index in unit] for unit in stuck})
+        chosen = _solved(task, choices, units, hubs)
+    return chosen
 
 
-def _choices(task: Task) -> list[Choice]:
-    lines = _Lines(task)
-    return _sifted(task, {index: lines.candidates(index) for index in range(len(task.wanted))})
+def clashes(choices: Sequence[Choice], placing: Placing) -> list[list[int]]:
+    """Pairs of places (i, a, j, b), i before j, of different legends that come too near to each other."""
+    rows: list[list[int]] = meetings([choice.candidates for choice in choices], placing).tolist()
+    return rows
 
 
-class _Lines:
-    """Base lines and edges that neighbours may share."""
-
-    def __init__(self, task: Task) -> None:
-        self.task = task
-        self.lines: list[dict[Place, set[float]]] = [{} for _ in task.wanted]
-        positions = [index for index, want in enumerate(task.wanted) if want.kind == "position"]
-        self._shared({index: self._positions(index, {}) for index in positions}, 0)
-        self.over = self._over(positions)
-        self.near = {
-            index: near_names(want.request, self._stand(index), task.panel.marking)
-            for index, want in enumerate(task.wanted)
-            if want.kind == "name"
-        }
-        names = {index: self._named(index, near, {}) for index, near in self.near.items()}
-        self._shared(names, 0)
-        self._shared(names, 1)
-
-    def _over(self, positions: Iterable[int]) -> dict[str, dict[Place, tuple[float, ...]]]:
-        """By part, the base lines above and below that clear the names of its own positions."""
-        found: dict[str, dict[Place, tuple[float, ...]]] = {}
-        for index in positions:
-            want = self.task.wanted[index]
-            name = want.part.legend
-            if name is None or want.way not in (Place.ABOVE, Place.BELOW):
-                continue
-            cap_height = style_of(name, self.task.panel.marking).cap_height
-            along = [one for one in self._positions(index, self._sorted(index)) if one.form == "along"]
-            over = found.setdefault(want.part.ref, {})
-            lines = [over_position(candidate, want.way, cap_height) for candidate in along]
-            over[want.way] = (*over.get(want.way, ()), *lines)
-        return found
-
-    def _positions(self, index: int, lines: Lines) -> list[Candidate]:
-        want = self.task.wanted[index]
-        return position_candidates(want.request, want.way, self._stand(index), self.task.panel.marking, lines=lines)
-
-    def _stand(self, index: int) -> Stand:
-        return self.task.stands[self.task.wanted[index].part.ref]
-
-    def _named(self, index: int, near: Sequence[Near], lines: Lines) -> list[Candidate]:
-        want = self.task.wanted[index]
-        over = self.over.get(want.part.ref, {})
-        return with_lines(near, want.request, self.task.panel.marking.placing, over=over, lines=lines)
-
-    def _sorted(self, index: int) -> dict[Place, list[float]]:
-        return {place: sorted(values) for place, values in self.lines[index].items()}
-
-    def _shared(self, of: Mapping[int, Sequence[Candidate]], axis: int) -> None:
-        """Let every member of a row know the lines that words of one line would take of themselves."""
-        for members in rows(self.task.wanted, axis):
-            if len(members) < 2 or members[0] not in of:
-                continue
-            for place in _UPRIGHT_OF[axis]:
-                lines = {
-                    round(candidate.line, 6)
-                    for index in members
-                    for candidate in of[index]
-                    if candidate.place is place and "\n" not in candidate.setting.text
-                }
-                for index in members:
-                    self.lines[index].setdefault(place, set()).update(lines)
-
-    def candidates(self, index: int, *, resorts: bool = False) -> list[Candidate]:
-        want, marking = self.task.wanted[index], self.task.panel.marking
-        stand = self._stand(index)
-        lines = self._sorted(index)
-        if want.kind == "position":
-            return [] if resorts else self._positions(index, lines)
-        if resorts:
-            from panelart.legends.leaders import leader_candidates  # few panels need any
-
-            near = self._named(index, resort_names(want.request, stand, marking), lines)
-            return [*near, *leader_candidates(want.request, stand, marking, self.task.field)]
-        return self._named(index, self.near[index], lines)
+# --- units
 
 
-def _sifted(task: Task, candidates: Mapping[int, list[Candidate]]) -> list[Choice]:
-    """The choices of some legends by their numbers: what is clear, and what is refused with what is in the way."""
-    every = [candidate for found in candidates.values() for candidate in found]
-    boxes = boxes_of(every)
-    stands = [task.stands[task.wanted[index].part.ref] for index in candidates]
-    dear = crowded(boxes, stands, [len(found) for found in candidates.values()], task.field).tolist()
-    met = iter(zip(every, dear, task.field.blockers(boxes), strict=True))
-    return [_choice(task, task.wanted[index], islice(met, len(found))) for index, found in candidates.items()]
+def _shut_in(task: Task) -> frozenset[int]:
+    """Legends of parts that lie under something else with all that is round them: nothing that is tried finds a place.
+
+    Where the designer put one, it stands.
+    """
+    found = [index for index, want in enumerate(task.wanted) if want.request.offset is None]
+    grounds = np.array([task.stands[task.wanted[index].part.ref].grown for index in found], dtype=object)
+    room = np.array([ROUND * style_of(task.wanted[index].request, task.panel.marking).cap_height for index in found])
+    regions = shapely.bounds(grounds).reshape(-1, 4) + room[:, np.newaxis] * np.array([-1.0, -1.0, 1.0, 1.0])
+    return frozenset(found[number] for number in np.flatnonzero(task.field.covers(regions)).tolist())
 
 
-def _choice(task: Task, want: Wanted, met: Iterable[tuple[Candidate, bool, Sequence[Obstacle]]]) -> Choice:
-    """The choice of one legend, from its places with whether another part is as near and what blocks them."""
-    ambiguous = task.panel.marking.placing.ambiguous
-    kept: list[Candidate] = []
-    refused: list[tuple[Candidate, tuple[Said, ...]]] = []
-    for candidate, dear, blockers in met:
-        full = candidate.dearer("another-part-as-near", ambiguous) if dear else candidate
-        full = _moved(full, want, task)
-        names: list[Said] = [obstacle.name for obstacle in blockers]
-        names += _outside(candidate, want, task.frames)
-        if names:
-            refused.append((full, tuple(dict.fromkeys(names))))
+def _units(wants: Sequence[Wanted], shut: Collection[int] = ()) -> list[Unit]:
+    """Every legend, with its like or alone; those that have no place do not hold up the others."""
+    open_ = (tuple(index for index in group if index not in shut) for group in groups(wants))
+    together = [group for group in open_ if len(group) > 1]
+    grouped = {index for group in together for index in group}
+    return [*together, *((index,) for index in range(len(wants)) if index not in grouped)]
+
+
+def _divided(units: Sequence[Unit], parts: Mapping[Unit, Sequence[Unit]]) -> list[Unit]:
+    """The units with some of them in parts."""
+    return [part for unit in units for part in parts.get(unit, (unit,))]
+
+
+def _in_rows(task: Task, units: Sequence[Unit], stuck: Iterable[Unit]) -> tuple[list[Unit], list[Unit]]:
+    """The units with those that are stuck divided into rows, and the rows."""
+    rows = {unit: in_rows(task.wanted, unit) for unit in stuck}
+    divided_ = {unit: parts for unit, parts in rows.items() if len(parts) > 1}
+    return _divided(units, divided_), [part for parts in divided_.values() for part in parts]
+
+
+def _without_hopeless(
+    task: Task, offers: Offers, units: Sequence[Unit], chosen: Chosen, choices: dict[int, Choice]
+) -> tuple[list[Unit], list[Unit]]:
+    """The units, those that are left out without the members that have no clear place at all; and what is left of them.
+
+    The choices of the members without a place are put in.
+    """
+    out = set(chosen.left_out)
+    parts: dict[Unit, list[Unit]] = {}
+    fresh: list[Unit] = []
+    for unit in (unit for unit in units if len(unit) > 1 and not out.isdisjoint(unit)):
+        hopeless = _hopeless(task, offers, unit)
+        if hopeless:
+            choices |= hopeless
+            rest = tuple(index for index in unit if index not in hopeless)
+            fresh += [rest] if rest else []
+            parts[unit] = [*([rest] if rest else []), *((index,) for index in hopeless)]
+    return _divided(units, parts), fresh
+
+
+def _hopeless(task: Task, offers: Offers, unit: Unit) -> dict[int, Choice]:
+    """The choices of those of a group that have no clear place, whatever the others do."""
+    met = _met(
+        task, offers, {index: offers.candidates(index, resorts=True, leaders=False) for index in unit}, resorts=True
+    )
+    return {index: _choice(task.wanted[index], met[index]) for index in unit if all(one.blockers for one in met[index])}
+
+
+def _coming_apart(stuck: Sequence[Unit], chosen: Chosen) -> list[Unit]:
+    """Of the units that are stuck the groups that come apart: those with something left out first, not too many."""
+    out = set(chosen.left_out)
+    found: list[Unit] = []
+    for unit in sorted((unit for unit in stuck if len(unit) > 1), key=out.isdisjoint):
+        if sum(len(one) for one in found) + len(unit) <= MOST_APART:
+            found.append(unit)
+    return found
+
+
+def _stuck(units: Sequence[Unit], chosen: Chosen, placing: Placing, shut: Collection[int]) -> list[Unit]:
+    """The units of legends that are left out, and those of which a place clashes with one of these."""
+    out = set(chosen.left_out).difference(shut)
+    if all(not out.isdisjoint(unit) for unit in units):
+        return list(units)
+    rivals = {i if j in out else j for i, _, j, _ in clashes(chosen.choices, placing) if (i in out) != (j in out)}
+    return [unit for unit in units if not (out | rivals).isdisjoint(unit)] if out else []
+
+
+def _concerned(task: Task, units: Sequence[Unit], stuck: Collection[Unit], resorting: Collection[int]) -> list[Unit]:
+    """The units that later resorts are made for."""
+    # Broken words make room in a whole row, not only beside what was left out.
+    more = {index for index, want in enumerate(task.wanted) if is_divided(want.request)} | set(resorting)
+    return [unit for unit in units if unit in stuck or not more.isdisjoint(unit)]
+
+
+class _Hub(Struct, frozen=True):
+    """A group that has come apart: its members, and the ways that they are held against."""
+
+    members: Unit
+    ways: tuple[Way, ...]
+
+    def unlike(self, member: int, candidates: Sequence[Candidate]) -> Costs:
+        """1 where a place of a member is not that of a way; ways down, places across, the last of them 'left out'."""
+        own = [way[self.members.index(member)].key for way in self.ways]
+        keys = [candidate.key for candidate in candidates]
+        return np.array([[*(int(key != way) for key in keys), 0] for way in own], dtype=np.int64)
+
+
+# --- choices
+
+
+def _offered(task: Task, offers: Offers, units: Sequence[Unit], *, resorts: bool) -> dict[int, Choice]:
+    """The choices of the legends of some units; those of one group have as many places, the n-th of all one way."""
+    ways = {unit: offers.ways(unit, resorts=resorts) for unit in units if len(unit) > 1}
+    places: dict[int, list[Candidate]] = {}
+    for unit in units:
+        if unit in ways:
+            places |= {index: [way[number] for way in ways[unit]] for number, index in enumerate(unit)}
         else:
-            kept.append(full)
+            places[unit[0]] = offers.candidates(unit[0], resorts=resorts)
+    met = _met(task, offers, places, resorts=resorts)
+    found: dict[int, Choice] = {}
+    for unit in units:
+        if unit in ways:
+            found |= _together(task, unit, [met[index] for index in unit])
+        else:
+            found[unit[0]] = _choice(task.wanted[unit[0]], met[unit[0]])
+    return found
+
+
+def _apart(task: Task, offers: Offers, unit: Unit) -> tuple[_Hub, dict[int, Choice]]:
+    """A group come apart: what its members are held against, and the choice that each has then."""
+    ways = offers.ways(unit, resorts=True)
+    places = {
+        index: _distinct([*offers.candidates(index, resorts=True), *(way[number] for way in ways)])
+        for number, index in enumerate(unit)
+    }
+    choices = {
+        index: _choice(task.wanted[index], met) for index, met in _met(task, offers, places, resorts=True).items()
+    }
+    clear = [{candidate.key for candidate in choices[index].candidates} for index in unit]
+    ranked = sorted(
+        ways,
+        key=lambda way: (
+            -sum(one.key in keys for one, keys in zip(way, clear, strict=True)),
+            sum(one.resort for one in way),
+            sum(one.cost for one in way),
+        ),
+    )
+    return _Hub(unit, tuple(ranked[:MOST_WAYS])), choices
+
+
+def _distinct(candidates: Iterable[Candidate]) -> list[Candidate]:
+    """Each place once, for the least that it costs."""
+    found: dict[tuple[str, str, Point], Candidate] = {}
+    for one in candidates:
+        if one.key not in found or (one.resort, one.cost) < (found[one.key].resort, found[one.key].cost):
+            found[one.key] = one
+    return list(found.values())
+
+
+class _Met(Struct, frozen=True):
+    """A place with all that it costs, and what is in its way."""
+
+    candidate: Candidate
+    blockers: tuple[Said, ...]
+
+
+def _met(
+    task: Task, offers: Offers, places: Mapping[int, Sequence[Candidate]], *, resorts: bool
+) -> dict[int, list[_Met]]:
+    """The places of some legends by their numbers, each held against all that stands.
+
+    A place beside another part that is about as near is a later resort.
+    """
+    every = [(index, candidate) for index, found in places.items() for candidate in found]
+    boxes = boxes_of([candidate for _, candidate in every])
+    claims = _claims(task, offers, every, boxes)
+    met: dict[int, list[_Met]] = {index: [] for index in places}
+    told = zip(every, claims.claim.tolist(), claims.ref, task.field.blockers(boxes), strict=True)
+    for (index, candidate), claim, ref, blockers in told:
+        want = task.wanted[index]
+        full = _in_cell(candidate, offers.cells[want.part.ref], task.panel.marking.placing)
+        owned, names = _owned(full, want, claim, ref, task.panel.marking.placing, resorts=resorts)
+        names = [*(obstacle.name for obstacle in blockers), *names, *_outside(candidate, want, task.frames)]
+        met[index].append(_Met(_moved(owned, want, task), tuple(dict.fromkeys(names))))
+    return met
+
+
+def _claims(task: Task, offers: Offers, every: Sequence[tuple[int, Candidate]], boxes: Boxes) -> Claims:
+    """What other parts have a claim to of some places of legends."""
+    own = {index: offers.own_ground(index) for index in dict.fromkeys(index for index, _ in every)}
+    refs = [task.wanted[index].part.ref for index, _ in every]
+    # Words with a line to their part may be far from it, but not near another one.
+    farthest = np.array([(LED if one.leader else FAR) * one.setting.cap_height for _, one in every])
+    return offers.grounds.claims(boxes, refs, np.array([own[index] for index, _ in every], dtype=object), farthest)
+
+
+def _in_cell(candidate: Candidate, cell: tuple[float, float], placing: Placing) -> Candidate:
+    """A place with what it costs that the words reach over the middle between their part and the next in its row."""
+    inside = cell[0] <= candidate.box.left + EVEN and candidate.box.right <= cell[1] + EVEN
+    return candidate if inside or candidate.place not in UPRIGHT else candidate.dearer("overhang", placing.overhang)
+
+
+def _owned(
+    candidate: Candidate, want: Wanted, claim: int, ref: str, placing: Placing, *, resorts: bool
+) -> tuple[Candidate, list[Said]]:
+    """A place with what the claim of another part to it costs, and that part where it forbids the place.
+
+    Where the designer says which side, it is their word.
+    """
+    if claim == Claim.NONE:
+        return candidate, []
+    if claim == Claim.NEAR or want.request.place is not None or want.request.offset is not None:
+        return candidate.dearer("another-part-as-near", placing.ambiguous), []
+    if claim == Claim.BESIDE and resorts:
+        return replace(candidate, resorts=(*candidate.resorts, ("between", placing.between))), []
+    return candidate, [said.nearer_part(ref=ref)]
+
+
+def _choice(want: Wanted, met: Sequence[_Met]) -> Choice:
+    """The choice of one legend that is placed alone."""
+    kept = [one.candidate for one in met if not one.blockers]
+    refused = [(one.candidate, one.blockers) for one in met if one.blockers]
     if want.request.offset is not None and not kept and refused:
         # The designer's word: where they put it, it stands, and the checks say what is wrong with that.
         kept.append(refused.pop(0)[0])
     kept.sort(key=lambda candidate: (candidate.resort, candidate.cost))  # equal costs keep the order of preference
     return Choice(want, tuple(kept), tuple(refused))
+
+
+def _together(task: Task, unit: Unit, met: Sequence[Sequence[_Met]]) -> dict[int, Choice]:
+    """The choices of a group's members: the ways that are clear for all, the cheapest first.
+
+    What the designer moved stands where it was put, with as many lines as the others.
+    """
+    put = [task.wanted[index].request.offset is not None for index in unit]
+    ways = list(zip(*met, strict=True))
+    clear = [way for way in ways if not any(one.blockers and not stands for one, stands in zip(way, put, strict=True))]
+    clear.sort(key=lambda way: (sum(one.candidate.resort for one in way), sum(one.candidate.cost for one in way)))
+    return {
+        index: Choice(
+            task.wanted[index],
+            tuple(way[number].candidate for way in clear),
+            tuple((way[number].candidate, way[number].blockers) for way in ways if way[number].blockers),
+        )
+        for number, index in enumerate(unit)
+    }
 
 
 def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
@@ -264,39 +464,6 @@ def _outside(candidate: Candidate, want: Wanted, frames: Sequence[Frame]) -> lis
     ]
 
 
-def _with_resorts(
-    task: Task, choices: Sequence[Choice], left_out: Sequence[int], resorting: Collection[int]
-) -> list[Choice] | None:
-    """The choices with later resorts for what is left out, for what stands in its way and for `resorting`.
-
-    Names that may be hyphenated have theirs too. None when there are none.
-    """
-    lines = _Lines(task)
-    concerned = _stuck(choices, left_out, task.panel.marking.placing) | set(resorting)
-    # Broken words make room in a whole row, not only beside what was left out.
-    concerned |= {index for index, want in enumerate(task.wanted) if divided(want.request.spans)}
-    resorts = {index: lines.candidates(index, resorts=True) for index in sorted(concerned)}
-    wider = list(choices)
-    for index, extra in zip(resorts, _sifted(task, resorts), strict=True):
-        wider[index] = _widened(choices[index], extra)
-    more = any(len(wider[index].candidates) > len(choices[index].candidates) for index in resorts)
-    return wider if more else None
-
-
-def _stuck(choices: Sequence[Choice], left_out: Sequence[int], placing: Placing) -> set[int]:
-    """The names among what is left out, and the legends whose places clash with what is left out."""
-    out = set(left_out)
-    names = {index for index in left_out if choices[index].wanted.kind == "name"}
-    return names | {i if j in out else j for i, _, j, _ in clashes(choices, placing) if (i in out) != (j in out)}
-
-
-def _widened(choice: Choice, extra: Choice) -> Choice:
-    """A choice with the places of another that it has not got, which are the last to be turned to."""
-    seen = {(candidate.setting.text, candidate.setting.font, candidate.at) for candidate in choice.candidates}
-    new = [c for c in extra.candidates if (c.setting.text, c.setting.font, c.at) not in seen]
-    return replace(choice, candidates=(*choice.candidates, *new), refused=(*choice.refused, *extra.refused))
-
-
 # --- the problem
 
 
@@ -316,22 +483,57 @@ class _Pairs:
         return costs if i < j else costs.T
 
 
-def _solved(task: Task, choices: Sequence[Choice]) -> Chosen:
-    """Solve; the last value of each variable is 'left out'."""
-    looks = _looks(task, choices)
-    tiers = [looks]
-    if any(candidate.resorts for choice in choices for candidate in choice.candidates):
-        tiers.append(_unary(choices, looks, lambda candidate: candidate.resort, 0))
-    tiers.append(_unary(choices, looks, lambda _: 0, 1))
-    if not choices:
+def _solved(task: Task, choices: Mapping[int, Choice], units: Sequence[Unit], hubs: Sequence[_Hub] = ()) -> Chosen:
+    """Solve; the last value of each variable is 'left out'. The variables of hubs, the ways, come after all legends.
+
+    Where groups came apart in a component too wide for elimination, the answer is that of the windows, with the bound
+    that is known: branching took minutes there and proved nothing.
+    """
+    every = [choices[index] for index in range(len(task.wanted))]
+    looks = _looks(task, every)
+    if not every:
         return Chosen(choices=(), taken=(), looks=looks, proof=Proof(cost=0, bound=0))
+    tiers = [_with_hubs(looks, hubs)]
+    if any(candidate.resorts for choice in every for candidate in choice.candidates):
+        tiers.append(_with_hubs(_unary(every, looks, lambda candidate: candidate.resort, 0), hubs))
+    if hubs:
+        tiers.append(_alike(every, looks, hubs))
+    tiers.append(_with_hubs(_unary(every, looks, lambda _: 0, 1), hubs))
     problem, weights = in_tiers(tiers)
-    solution = solve(problem)
-    taken = tuple(
-        value if value < len(choice.candidates) else None
-        for choice, value in zip(choices, solution.values, strict=True)
+    whole = [*units, *((len(every) + number,) for number in range(len(hubs)))]
+    solution = solve(bound(problem, whole), budget=Budget(nodes=0) if hubs else None)
+    taken = _taken(every, whole, solution.values)
+    return Chosen(choices=tuple(every), taken=taken, looks=looks, proof=_proof(solution, weights), units=tuple(units))
+
+
+def _taken(choices: Sequence[Choice], units: Sequence[Unit], values: Sequence[int]) -> tuple[int | None, ...]:
+    """The place that each legend takes, None for left out, from the values of units."""
+    value_of = {index: value for unit, value in zip(units, values, strict=True) for index in unit}
+    return tuple(
+        value_of[index] if value_of[index] < len(choice.candidates) else None for index, choice in enumerate(choices)
     )
-    return Chosen(choices=tuple(choices), taken=taken, looks=looks, proof=_proof(solution, weights))
+
+
+def _with_hubs(tier: Problem, hubs: Sequence[_Hub], pairs: Mapping[tuple[int, int], Costs] | None = None) -> Problem:
+    """A tier with a variable more for each hub."""
+    if not hubs:
+        return tier
+    assert tier.names is not None
+    return Problem(
+        unaries=(*tier.unaries, *(np.zeros(len(hub.ways), dtype=np.int64) for hub in hubs)),
+        pairs=tier.pairs if pairs is None else pairs,
+        names=(*tier.names, *(f"{tier.names[hub.members[0]]} ~" for hub in hubs)),
+    )
+
+
+def _alike(choices: Sequence[Choice], looks: Problem, hubs: Sequence[_Hub]) -> Problem:
+    """How many members of groups go another way than the rest."""
+    pairs = {
+        (len(choices) + number, index): hub.unlike(index, choices[index].candidates)
+        for number, hub in enumerate(hubs)
+        for index in hub.members
+    }
+    return _with_hubs(_unary(choices, looks, lambda _: 0, 0), hubs, pairs)
 
 
 def _proof(solution: Solution, weights: Sequence[int]) -> Proof:
@@ -358,139 +560,9 @@ def _looks(task: Task, choices: Sequence[Choice]) -> Problem:
         np.array([candidate.cost for candidate in choice.candidates] + [0], dtype=np.int64) for choice in choices
     ]
     pairs = _Pairs([len(costs) for costs in unaries])
-    for i, j, costs in _unlikeness(task, choices):
+    wants, places = [choice.wanted for choice in choices], [choice.candidates for choice in choices]
+    for i, j, costs in unlikeness(task.panel, task.stands, wants, places):
         pairs.table(i, j)[:-1, :-1] += costs
-    for (i, j), rows_ in _by_pair(_meetings(choices, placing)):
-        pairs.table(i, j)[rows_[:, 0], rows_[:, 1]] = HARD
+    for (i, j), rows in by_pair(meetings(places, placing)):
+        pairs.table(i, j)[rows[:, 0], rows[:, 1]] = HARD
     return Problem(unaries=tuple(unaries), pairs=pairs.tables, names=tuple(choice.wanted.name for choice in choices))
-
-
-def _unlikeness(task: Task, choices: Sequence[Choice]) -> Iterator[tuple[int, int, NDArray[np.int64]]]:
-    """What places of two legends cost that ought to be alike: in a row, of one control, in one frame, mirrored."""
-    placing, frames = task.panel.marking.placing, task.panel.frames
-    numbers: dict[str, int] = {}
-    features = [_Features(choice.candidates, task.stands[choice.wanted.part.ref], numbers) for choice in choices]
-    wants = [choice.wanted for choice in choices]
-    in_row: set[frozenset[int]] = set()
-    for axis in (0, 1):
-        for i, j in neighbours(wants, axis):
-            in_row.add(frozenset((i, j)))
-            yield i, j, _likeness(features[i], features[j], axis, placing)
-    for i, j in of_one_control(wants):
-        yield i, j, placing.other_form * features[i].differ(features[j], "forms")
-    for i, j in of_one_frame(wants, frames):
-        if frozenset((i, j)) not in in_row:
-            yield i, j, placing.group_side * features[i].differ(features[j], "places")
-    for i, j, middle in mirrored(wants, frames):
-        yield i, j, placing.balance * (~features[i].balances(features[j], middle)).astype(np.int64)
-
-
-def _by_pair(meet: NDArray[np.int64]) -> Iterable[tuple[tuple[int, int], NDArray[np.int64]]]:
-    """Meetings (i, a, j, b), sorted by i and j, put together by legends: the two, and rows of their candidates."""
-    ends = np.flatnonzero((meet[1:, [0, 2]] != meet[:-1, [0, 2]]).any(axis=1)) + 1
-    for rows_ in np.split(meet, ends) if len(meet) else ():
-        yield (int(rows_[0, 0]), int(rows_[0, 2])), rows_[:, [1, 3]]
-
-
-class _Features:
-    """What neighbours compare, as arrays over the candidates of one legend.
-
-    `ends` are the left end, the middle and the right end of the words on the panel, one a row; `own` those of the part.
-    """
-
-    def __init__(self, candidates: Sequence[Candidate], stand: Stand, numbers: dict[str, int]) -> None:
-        def told(words: Iterable[str]) -> NDArray[np.int64]:
-            return np.array([numbers.setdefault(word, len(numbers)) for word in words], dtype=np.int64)
-
-        self.places = told(candidate.place.value for candidate in candidates)
-        self.forms = told(candidate.form for candidate in candidates)
-        self.lines = np.array([candidate.line for candidate in candidates], dtype=np.float64)
-        self.upright = np.array([candidate.place in UPRIGHT for candidate in candidates], dtype=bool)
-        left, _, right, _ = boxes_of(candidates).T
-        self.ends = np.stack([left, (left + right) / 2, right])
-        self.own = np.array([stand.box.left, stand.centre.x, stand.box.right])[:, np.newaxis]
-
-    def differ(self, other: _Features, what: str) -> NDArray[np.int64]:
-        """1 where the two differ."""
-        mine, its = getattr(self, what), getattr(other, what)
-        apart: NDArray[np.int64] = (mine[:, np.newaxis] != its[np.newaxis, :]).astype(np.int64)
-        return apart
-
-    def balances(self, other: _Features, middle: float) -> NDArray[np.bool_]:
-        """Where the words of the two mirror each other about an upright line."""
-        return _meet(self.ends - middle, middle - other.ends[::-1])
-
-
-def _meet(one: NDArray[np.float64], other: NDArray[np.float64]) -> NDArray[np.bool_]:
-    """Which places of two legends share an end or the middle."""
-    return np.asarray((np.abs(one[:, :, np.newaxis] - other[:, np.newaxis, :]) <= SAME_LINE).any(axis=0))
-
-
-def _likeness(one: _Features, other: _Features, axis: int, placing: Placing) -> NDArray[np.int64]:
-    """What neighbours in a row (axis 0) or column cost together.
-
-    In a row words on one side want one base line, and to stand to their parts in one way, so that they are spaced as
-    the parts are; in a column they want one edge or one middle.
-    """
-    apart = (one.differ(other, "places") | one.differ(other, "forms")).astype(bool)
-    upright: NDArray[np.bool_] = one.upright[:, np.newaxis]
-    off = np.abs(one.lines[:, np.newaxis] - other.lines[np.newaxis, :]) > SAME_LINE
-    if axis == 0:
-        uneven = upright & ~_meet(one.ends - one.own, other.ends - other.own)
-        cost = placing.other_line * (off & upright) + placing.spacing * uneven
-    else:
-        cost = placing.other_line * np.where(upright, ~_meet(one.ends, other.ends), off)
-    return np.where(apart, placing.other_side, cost).astype(np.int64)
-
-
-def clashes(choices: Sequence[Choice], placing: Placing) -> list[list[int]]:
-    """Pairs of candidates (i, a, j, b), i before j, of different legends that come too near to each other."""
-    rows_: list[list[int]] = _meetings(choices, placing).tolist()
-    return rows_
-
-
-def _meetings(choices: Sequence[Choice], placing: Placing) -> NDArray[np.int64]:
-    """The same as rows, sorted by legends, then candidates. Words side by side keep farther apart than others."""
-    counts = [len(choice.candidates) for choice in choices]
-    owners = np.repeat(np.arange(len(choices)), counts)
-    numbers = np.arange(len(owners)) - np.repeat(np.cumsum([0, *counts])[:-1], counts)
-    candidates = [candidate for choice in choices for candidate in choice.candidates]
-    boxes = boxes_of(candidates)
-    caps = np.array([candidate.setting.cap_height for candidate in candidates])
-    room = placing.white * caps
-    beside = max(placing.white, placing.beside) * caps
-    tree = shapely.STRtree(shapely.box(*boxes.T))
-    around = boxes + np.stack([-beside, -room, beside, room], axis=1)
-    ones, others = tree.query(shapely.box(*around.T))
-    keep = owners[ones] < owners[others]
-    ones, others = ones[keep], others[keep]
-    gap = np.minimum(room[ones], room[others]) - 1e-9
-    low, high = np.maximum(boxes[ones, 1], boxes[others, 1]), np.minimum(boxes[ones, 3], boxes[others, 3])
-    minimum = np.minimum(boxes[ones, 3] - boxes[ones, 1], boxes[others, 3] - boxes[others, 1])
-    across = np.where(high - low > minimum / 2, np.minimum(beside[ones], beside[others]) - 1e-9, gap)
-    apart = np.stack([across, gap], axis=1)
-    near = boxes[others, :2] < boxes[ones, 2:] + apart
-    near &= boxes[ones, :2] < boxes[others, 2:] + apart
-    met = near.all(axis=1)
-    led = np.array(sorted(_leader_clashes(candidates, owners, boxes)), dtype=np.int64).reshape(-1, 2)
-    pairs = distinct_rows(np.concatenate([np.stack([ones[met], others[met]], axis=1), led]))
-    rows_ = np.stack([owners[pairs[:, 0]], numbers[pairs[:, 0]], owners[pairs[:, 1]], numbers[pairs[:, 1]]], axis=1)
-    return rows_[np.lexsort((rows_[:, 3], rows_[:, 1], rows_[:, 2], rows_[:, 0]))]
-
-
-def _leader_clashes(
-    candidates: Sequence[Candidate], owners: NDArray[np.int64], boxes: NDArray[np.float64]
-) -> set[tuple[int, int]]:
-    """Pairs of which at least one has a leader that comes too near to the other's words or leader."""
-    leading = [k for k, candidate in enumerate(candidates) if candidate.leader]
-    if not leading:
-        return set()
-    paths = np.array([shapely.LineString(candidates[k].leader) for k in leading], dtype=object)
-    found: set[tuple[int, int]] = set()
-    for things, numbers in ((shapely.box(*boxes.T), list(range(len(candidates)))), (paths, leading)):
-        here, there = shapely.STRtree(things).query(paths, predicate="dwithin", distance=MARK_CLEARANCE + 0.2)
-        for one, other in zip(here.tolist(), there.tolist(), strict=True):
-            k, m = leading[one], numbers[other]
-            if owners[k] != owners[m]:
-                found.add((k, m) if owners[k] < owners[m] else (m, k))
-    return found

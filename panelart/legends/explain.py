@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from panelart.canonical import Struct
 from panelart.legends.candidates import Candidate
@@ -47,7 +47,7 @@ def stories(chosen: Chosen, ref: str) -> tuple[Story, ...]:
         Story(
             ref=ref,
             kind=choice.wanted.kind,
-            text=choice.wanted.request.text,
+            text=choice.wanted.request.whole,
             places=tuple(sorted(_places(chosen, index), key=_order)),
         )
         for index, choice in enumerate(chosen.choices)
@@ -78,6 +78,10 @@ _REASONS = {
     "length-of-the-leader": said.reason_leader_length(),
     "slant": said.reason_slant(),
     "another-part-as-near": said.reason_ambiguous(),
+    "overhang": said.reason_overhang(),
+    "parted": said.reason_parted(),
+    "staggered": said.reason_staggered(),
+    "between": said.reason_between(),
     "moved": said.reason_moved(),
 }
 """What a cost of a candidate is for; sides are called as in the spec."""
@@ -89,16 +93,18 @@ def _order(place: Place) -> tuple[int, int, int]:
 
 def _places(chosen: Chosen, index: int) -> Iterator[Place]:
     choice = chosen.choices[index]
+    unit = chosen.unit(index)
     for value, candidate in enumerate(choice.candidates):
-        with_neighbours, rivals = _beside(chosen, index, value)
+        with_neighbours, rivals = _beside(chosen, unit, value)
+        alike = sum(chosen.choices[other].candidates[value].cost for other in unit if other != index)
         reasons = _reasons(candidate)
-        if with_neighbours:
-            reasons = (*reasons, (said.reason_neighbours(), with_neighbours))
+        reasons = (*reasons, (said.reason_alike(count=len(unit) - 1), alike)) if alike else reasons
+        reasons = (*reasons, (said.reason_neighbours(), with_neighbours)) if with_neighbours else reasons
         taken = chosen.taken[index] == value
         yield Place(
             candidate=candidate,
             state="taken" if taken else "occupied" if rivals else "free",
-            cost=candidate.cost + with_neighbours,
+            cost=candidate.cost + alike + with_neighbours,
             reasons=reasons,
             blockers=rivals,
         )
@@ -113,21 +119,20 @@ def _reasons(candidate: Candidate) -> tuple[tuple[Said, int], ...]:
     return tuple((_REASONS.get(key, key), cost) for key, cost in (*candidate.looks, *candidate.resorts) if cost)
 
 
-def _beside(chosen: Chosen, index: int, value: int) -> tuple[int, tuple[str, ...]]:
-    """What a place costs with all others as they are, and the legends that stand there."""
+def _beside(chosen: Chosen, unit: Sequence[int], value: int) -> tuple[int, tuple[str, ...]]:
+    """What a place of all that are placed as one costs with others as they are, and the legends that stand there."""
     cost = 0
-    rivals: list[str] = []
+    rivals: dict[str, None] = {}
     for (i, j), table in chosen.looks.pairs.items():
-        if index not in (i, j):
+        if i not in unit and j not in unit:
             continue
-        other = j if index == i else i
-        there = chosen.taken[other]
-        if there is None:
+        one, other = (value if index in unit else chosen.taken[index] for index in (i, j))
+        if one is None or other is None:
             continue
-        pair = int(table[value, there] if index == i else table[there, value])
+        pair = int(table[one, other])
         if pair >= HARD:
-            want = chosen.choices[other].wanted
-            rivals.append(str(said.legend_of(text=want.request.text, owner=want.part.ref)))
+            want = chosen.choices[i if j in unit else j].wanted
+            rivals[str(said.legend_of(text=want.request.whole, owner=want.part.ref))] = None
         else:
             cost += pair
     return cost, tuple(rivals)

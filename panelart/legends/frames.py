@@ -8,18 +8,19 @@ beyond what it was; see `panelart.legends.place` for why this ends.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector
 from panelart.legends.candidates import lettered, style_of
+from panelart.legends.flow_marks import Stretch
 from panelart.legends.obstacles import MARK_CLEARANCE
 from panelart.lettering.outline import Loop, Shape, open_shape
 from panelart.lettering.setting import Setting
 from panelart.model.layout import FrameLine, Mark, PlacedLegend
-from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, Panel, Ticks
+from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, FrameSize, Ink, Panel, Ticks
 
 LINE_WIDTH = 0.1
 """Width of the line over the height of a name's capitals: the stroke of lettering type B, DIN EN ISO 3098-0."""
@@ -28,14 +29,28 @@ TITLE_GAP = 0.6
 """White on both sides of the title let into the line, over its capitals: the gap between words of lettering type B,
 DIN EN ISO 3098-0:1998-04."""
 
+UNDER_TITLE = 0.5
+"""White between a title and what stands under it in the frame, over its capitals: half a height between lines,
+NUREG-0700 Rev. 3, 11.4.1.5-7."""
+
 TITLE_RUN = 1.0
 """Least straight line between a corner and a title at that end, mm. Common practice."""
+
+FIELD = "field"
+"""Kind of the marks that fields are."""
+
+FIELD_PADDING = 0.6
+"""Ink of a field between its edge and its title, over the cap height of the title; as much as beside a title that is
+let into a line."""
 
 TICK = 0.6
 """Length of a bracket's ticks over the height of a name's capitals. Common practice."""
 
 SAME_LINE = 6.0
 """Frames beside each other whose tops (or bottoms) differ by no more than this, in mm, are given one height."""
+
+FROM_LINES = 1.2
+"""White between the line of a frame and a line of flow beside it, mm; as much as those keep from what stands."""
 
 _SLACK = 1e-3
 """mm. What differs by no more is the same."""
@@ -62,7 +77,7 @@ class Frame(Struct, frozen=True, kw_only=True):
     @property
     def closed(self) -> bool:
         """Whether it goes all round."""
-        return self.request.form is FrameForm.FRAME
+        return self.request.closed
 
     @property
     def extent(self) -> Box:
@@ -86,31 +101,111 @@ class _Draft(Struct, frozen=True):
     title: Setting | None
 
 
-def frames_round(panel: Panel, taken: Mapping[str, list[Box]], earlier: Sequence[Frame] = ()) -> tuple[Frame, ...]:
+def frames_round(
+    panel: Panel, taken: Mapping[str, list[Box]], earlier: Sequence[Frame] = (), ways: Sequence[Stretch] = ()
+) -> tuple[Frame, ...]:
     """A frame for every request, round the boxes that its refs took and round the frames within it.
 
     `earlier` are the frames that what was taken had to keep to. None of the new ones reaches beyond its earlier one,
     and what stood on one line with its neighbours still does. A bracket stays: others may stand
-    between it and its parts.
+    between it and its parts. `ways` is what lines of flow cover: frames are crossed by them but do not run along them,
+    and titles make way for them.
     """
     before = dict(enumerate(earlier))
     made: dict[int, Frame] = {}
     for level in _levels([request.around for request in panel.frames]):
-        drafts = [_draft(number, panel.frames[number], panel, taken, made, before.get(number)) for number in level]
-        boxes = _in_line(
-            [(draft.box, draft.request.form is FrameForm.FRAME and not made_inside(draft, made)) for draft in drafts],
-            [earlier[number].box for number in level] if earlier else None,
-        )
+        drafts = [
+            _draft(number, panel.frames[number], panel, taken, made, before.get(number), ways) for number in level
+        ]
+        were = [earlier[number].box for number in level] if earlier else None
+        boxes = _in_line([(draft.box, _levels_with_others(draft, made)) for draft in drafts], were)
+        boxes = _of_one_size([draft.request for draft in drafts], boxes, panel, were)
         for draft, box in zip(drafts, boxes, strict=True):
             was = before.get(draft.number)
             kept = box if was is None else _cut(box, was.box)
-            made[draft.number] = _frame(replace(draft, box=kept), panel)
+            made[draft.number] = _frame(replace(draft, box=kept), panel, ways)
     return tuple(made[number] for number in range(len(panel.frames)))
+
+
+def _of_one_size(
+    requests: Sequence[FrameRequest], boxes: list[Box], panel: Panel, earlier: Sequence[Box] | None
+) -> list[Box]:
+    """The boxes of frames, those with like parts in like places as large as all of them need to be.
+
+    They keep to themselves where one would meet another frame by that, and where they were not alike before.
+    """
+    for numbers in _alike(requests, panel):
+        origins = {number: panel.by_ref[requests[number].around[0]].at for number in numbers}
+        for alike in [numbers] if earlier is None else _alike_before(numbers, earlier, origins):
+            boxes = _grown_together(alike, boxes, origins)
+    return boxes
+
+
+def _alike_before(numbers: Sequence[int], earlier: Sequence[Box], origins: Mapping[int, Point]) -> list[list[int]]:
+    """Of frames that ought to be of one size those that were so before."""
+    sizes: dict[tuple[float, ...], list[int]] = {}
+    for number in numbers:
+        own = _from(earlier[number], origins[number])
+        key = tuple(round(side, 3) for side in (own.left, own.bottom, own.right, own.top))
+        sizes.setdefault(key, []).append(number)
+    return [alike for alike in sizes.values() if len(alike) > 1]
+
+
+def _grown_together(numbers: Sequence[int], boxes: list[Box], origins: Mapping[int, Point]) -> list[Box]:
+    """The boxes, those of some frames all as large as the largest, but for those too large for the others' room."""
+    alike = sorted(numbers, key=lambda number: (-boxes[number].width * boxes[number].height, number))
+    while len(alike) > 1:
+        whole = Box.around(_from(boxes[number], origins[number]) for number in alike)
+        grown = {number: whole.moved(Vector(*origins[number])) for number in alike}
+        others = [grown.get(number, box) for number, box in enumerate(boxes)]
+        if not _meet(list(grown.values()), others):
+            return others
+        alike = alike[1:]
+    return boxes
+
+
+def _meet(boxes: Sequence[Box], others: Sequence[Box]) -> bool:
+    return any(box.overlaps(other) for box in boxes for other in others if other is not box)
+
+
+def _alike(requests: Sequence[FrameRequest], panel: Panel) -> list[list[int]]:
+    """The numbers of frames that ought to be of one size."""
+    kinds: dict[Hashable, list[int]] = {}
+    for number, request in enumerate(requests):
+        kind = _what_is_in(request, panel)
+        if kind is not None:
+            kinds.setdefault(kind, []).append(number)
+    return list(kinds.values())
+
+
+def _from(box: Box, origin: Point) -> Box:
+    return box.moved(Vector(-origin.x, -origin.y))
+
+
+def _what_is_in(request: FrameRequest, panel: Panel) -> Hashable | None:
+    """What frames of one size have in common; None for one that is by itself."""
+    members = [panel.by_ref[ref] for ref in request.around if ref in panel.by_ref]
+    if request.size is FrameSize.OWN or not request.closed or not members:
+        return None
+    first = members[0].at
+    return tuple(
+        (
+            part.component.name,
+            round(part.at.x - first.x, 2),
+            round(part.at.y - first.y, 2),
+            round(part.turn, 2),
+        )
+        for part in members
+    )
 
 
 def _cut(box: Box, was: Box) -> Box:
     """What of a frame's box lies in the earlier one."""
     return Box(max(box.left, was.left), max(box.bottom, was.bottom), min(box.right, was.right), min(box.top, was.top))
+
+
+def _levels_with_others(draft: _Draft, made: Mapping[int, Frame]) -> bool:
+    return draft.request.closed and not made_inside(draft, made)
 
 
 def made_inside(draft: _Draft, made: Mapping[int, Frame]) -> bool:
@@ -149,6 +244,7 @@ def _draft(
     taken: Mapping[str, list[Box]],
     made: Mapping[int, Frame],
     earlier: Frame | None,
+    ways: Sequence[Stretch],
 ) -> _Draft:
     inner = [frame.extent for frame in made.values() if _within(frame.request.around, request.around)]
     content = Box.around([*(box for ref in request.around for box in taken[ref]), *inner])
@@ -162,7 +258,42 @@ def _draft(
         return _Draft(number, request, content, box, setting)
     sideways, below, above = _room(request, setting, panel)
     box = Box(content.left - sideways, content.bottom - below, content.right + sideways, content.top + above)
-    return _Draft(number, request, content, _wide_enough(box, setting, request, earlier), setting)
+    line = FROM_LINES + _width(panel) / 2
+    titled = line if setting is None else max(line, FROM_LINES + setting.cap_height / 2)
+    below, above = (line, titled) if request.side is FrameSide.TOP else (titled, line)
+    box = _off_lines(_wide_enough(box, setting, request, earlier), ways, (line, below, above))
+    return _Draft(number, request, content, box, setting)
+
+
+def _off_lines(box: Box, ways: Sequence[Stretch], clear: tuple[float, float, float]) -> Box:
+    """A frame whose sides are moved outward until no line of flow runs along them, or through its title.
+
+    `clear` is how far off they are then: on the left and right, below, and above.
+
+    A smaller frame among the same lines is never moved beyond a larger one: fewer lines run along its sides, and the
+    next place that is free of them comes no later.
+    """
+    sideways, below, above = clear
+    level = _along(ways, lambda way: way.level and way.box.left < box.right and way.box.right > box.left)
+    rising = _along(ways, lambda way: way.upright and way.box.bottom < box.top and way.box.top > box.bottom)
+    return Box(
+        -_beyond(-box.left, [(-way.right, -way.left) for way in rising], sideways),
+        -_beyond(-box.bottom, [(-way.top, -way.bottom) for way in level], below),
+        _beyond(box.right, [(way.left, way.right) for way in rising], sideways),
+        _beyond(box.top, [(way.bottom, way.top) for way in level], above),
+    )
+
+
+def _along(ways: Sequence[Stretch], beside: Callable[[Stretch], bool]) -> list[Box]:
+    return [way.box for way in ways if beside(way)]
+
+
+def _beyond(edge: float, spans: Iterable[tuple[float, float]], clear: float) -> float:
+    """The first place from `edge` outward that is at least `clear` from all of these."""
+    for low, high in sorted(spans):
+        if low - clear + _SLACK < edge < high + clear - _SLACK:
+            edge = high + clear
+    return edge
 
 
 def _room(request: FrameRequest, title: Setting | None, panel: Panel) -> tuple[float, float, float]:
@@ -173,11 +304,30 @@ def _room(request: FrameRequest, title: Setting | None, panel: Panel) -> tuple[f
     """
     clear = MARK_CLEARANCE + _width(panel) / 2 + _CHORD
     in_corner = request.corner - (request.corner - clear) / math.sqrt(2.0) if request.corner > clear else 0.0
-    around = max(request.margin, clear, in_corner)
+    around = max(request.margin, clear, in_corner, _of_openings(request, panel))
     if title is None:
         return around, around, around
-    titled = max(around, panel.marking.placing.white * title.cap_height + _SLACK) + title.cap_height / 2
+    # What a title has below its base line, or above its capitals, takes of the white on the side of the parts.
+    inward = -title.box.bottom if request.side is FrameSide.TOP else title.box.top - title.cap_height
+    white = max(around, UNDER_TITLE * title.cap_height + _SLACK + max(0.0, inward))
+    # The line of a frame runs through the middle of its title; a field has its title inside, over the names.
+    in_field = request.form is FrameForm.FIELD
+    titled = white + (title.cap_height + FIELD_PADDING * title.cap_height if in_field else title.cap_height / 2)
     return (around, around, titled) if request.side is FrameSide.TOP else (around, titled, around)
+
+
+def _of_openings(request: FrameRequest, panel: Panel) -> float:
+    """What a field has round the openings of its parts at least: what they are kept clear by, and a line of ink."""
+    if request.form is not FrameForm.FIELD:
+        return 0.0
+    process = panel.marking.process
+    return panel.marking.register + process.opening_margin.value + process.line_minimum.value
+
+
+def ink_of(frame: Frame, panel: Panel) -> Ink:
+    """The ink of a frame's line, or of a field."""
+    asked = frame.request.ink
+    return asked or (frame.title.ink if frame.title is not None else panel.marking.styles["title"].ink)
 
 
 def _bracket_room(request: FrameRequest, panel: Panel) -> float:
@@ -235,14 +385,14 @@ def _beside(one: Box, other: Box) -> bool:
     return min(one.top, other.top) - max(one.bottom, other.bottom) > 0.5 * min(one.height, other.height)
 
 
-def _frame(draft: _Draft, panel: Panel) -> Frame:
+def _frame(draft: _Draft, panel: Panel, ways: Sequence[Stretch]) -> Frame:
     request, box = draft.request, draft.box
     width = _width(panel)
     name = f"{request.form.value} {draft.number + 1}"
     title = None
     top = request.side is FrameSide.TOP
     if request.title is not None and draft.title is not None:
-        title = _title(name, request, box, draft.title, panel)
+        title = _title(name, request, box, draft.title, panel, ways)
     if request.form is FrameForm.BRACKET:
         reach = _bracket_room(request, panel) - 1e-6
         inside = Box(-_FAR, -_FAR, _FAR, box.bottom - reach) if top else Box(-_FAR, box.bottom + reach, _FAR, _FAR)
@@ -252,10 +402,33 @@ def _frame(draft: _Draft, panel: Panel) -> Frame:
     return Frame(name=name, request=request, box=box, inside=inside, title=title, width=width)
 
 
-def _title(name: str, request: FrameRequest, box: Box, setting: Setting, panel: Panel) -> PlacedLegend:
+def _out_of_the_way(words: Box, ends: tuple[float, float], ways: Sequence[Stretch], white: float) -> float:
+    """The left end of a title as near to its place as it is clear of lines of flow; its place where it never is.
+
+    `ends` are those of the straight line that it is let into.
+    """
+    spans = [
+        (way.left - white - words.width, way.right + white)
+        for way in (each.box for each in ways)
+        if way.bottom < words.top + FROM_LINES - _SLACK and way.top > words.bottom - FROM_LINES + _SLACK
+    ]
+    low, high = ends[0], ends[1] - words.width
+    places = [words.left, *(place for span in spans for place in span)]
+    free = [
+        place
+        for place in places
+        if not any(left + _SLACK < place < right - _SLACK for left, right in spans)
+        and (place == words.left or low - _SLACK <= place <= high + _SLACK)
+    ]
+    return min(free, key=lambda place: (abs(place - words.left), place), default=words.left)
+
+
+def _title(
+    name: str, request: FrameRequest, box: Box, setting: Setting, panel: Panel, ways: Sequence[Stretch]
+) -> PlacedLegend:
     assert request.title is not None
     style = style_of(request.title, panel.marking)
-    run = TITLE_RUN + TITLE_GAP * setting.cap_height + (request.corner if request.form is FrameForm.FRAME else 0.0)
+    run = TITLE_RUN + TITLE_GAP * setting.cap_height + (request.corner if request.closed else 0.0)
     left = {
         Anchor.LEFT: box.left + run,
         Anchor.CENTRE: box.centre.x - setting.box.width / 2,
@@ -263,11 +436,16 @@ def _title(name: str, request: FrameRequest, box: Box, setting: Setting, panel: 
     }[request.title.align or Anchor.CENTRE]
     line = box.top if request.side is FrameSide.TOP else box.bottom
     base = line - setting.cap_height / 2
-    if not _let_in(request, box, setting):
+    if request.form is FrameForm.FIELD:
+        inside = FIELD_PADDING * setting.cap_height
+        base = line - inside - setting.cap_height if request.side is FrameSide.TOP else line + inside
+    elif not _let_in(request, box, setting):
         # Too wide to be let into the bracket's line: it stands beyond it.
         white = TITLE_GAP * setting.cap_height
         base = line + white if request.side is FrameSide.TOP else line - white - setting.cap_height
         left = box.centre.x - setting.box.width / 2
+    words = setting.box.moved(Vector(left - setting.box.left, base))
+    left = _out_of_the_way(words, (box.left + run, box.right - run), ways, TITLE_GAP * setting.cap_height)
     at = Point(left - setting.box.left, base)
     return PlacedLegend(
         ref=name,
@@ -285,7 +463,7 @@ def _title(name: str, request: FrameRequest, box: Box, setting: Setting, panel: 
 
 def _let_in(request: FrameRequest, box: Box, setting: Setting) -> bool:
     need = setting.box.width + 2 * (TITLE_RUN + TITLE_GAP * setting.cap_height)
-    return request.form is FrameForm.FRAME or box.width >= need
+    return request.closed or box.width >= need
 
 
 def drawn(frames: Iterable[Frame], panel: Panel) -> tuple[Mark, ...]:
@@ -296,7 +474,7 @@ def drawn(frames: Iterable[Frame], panel: Panel) -> tuple[Mark, ...]:
             kind=frame.request.form.value,
             shape=(_line(frame),) if frame.closed else _bracket(frame, panel),
             width=frame.width,
-            ink=frame.title.ink if frame.title is not None else panel.marking.styles["title"].ink,
+            ink=ink_of(frame, panel),
             where=frame.request.where,
         )
         for frame in frames

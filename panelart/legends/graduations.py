@@ -5,12 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from decimal import Decimal
+from itertools import pairwise
+from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue.laws import travelled
+from panelart.catalogue.steps import decimals, long_ends, multiples, odd_ends
 from panelart.legends.subdivision import Room, coarse, is_whole, subdivided
 from panelart.model.motion import FULL_TURN
 from panelart.model.panel import Law, Scale
+from panelart.texts.multiples import multiple
 
 MINUS = "\N{MINUS SIGN}"
 
@@ -36,6 +40,9 @@ def graduations(scale: Scale, room: Room | None = None, numbers: Sequence[float]
     kinds: dict[float, str] = {}
     for value, kind in found:
         kinds.setdefault(round(value, 9), kind)
+    for value in odd_ends(scale):
+        if _among(value, numbers):
+            kinds[round(value, 9)] = "major"
     for value in scale.detents:
         kinds[round(value, 9)] = "detent"
     every = [Graduation(value, travelled(scale, value), kind) for value, kind in sorted(kinds.items())]
@@ -56,16 +63,58 @@ def _open(scale: Scale, numbers: Sequence[float], room: Room) -> Iterator[tuple[
     if scale.law is Law.LOGARITHMIC:
         yield from _open_decades(scale, numbers, room, along)
         return
+    if odd_ends(scale) and scale.major is not None:
+        yield from _clear_of_ends(scale, _open_multiples(scale, scale.major, numbers, room, along), room, along)
+        return
     long = list(scale.marks) or _steps(scale, scale.major)
     even = not is_curved(scale)
     if not even:
         long = _apart(scale, long, along, room)
-    between = subdivided(long, numbers, along, room, even=even)
+    yield from _between(long, subdivided(long, numbers, along, room, even=even))
+
+
+def _between(long: Sequence[float], between: Sequence[tuple[float, float, float]]) -> Iterator[tuple[float, str]]:
+    """Long marks, and those between them: each with its step and the space that it divides."""
     finer = any((medium := coarse(space)) is not None and step < medium * 0.99 for _, step, space in between)
     yield from ((value, "major") for value in long)
     for value, _, space in between:
         medium = coarse(space)
         yield value, "intermediate" if finer and medium is not None and is_whole(value, medium) else "minor"
+
+
+def _open_multiples(
+    scale: Scale, major: float, numbers: Sequence[float], room: Room, along: Callable[[float], float]
+) -> Iterator[tuple[float, str]]:
+    """The multiples of the long step and what has room between them, which goes on to ends that are no multiples."""
+    long = multiples(scale, major)
+    even = not is_curved(scale)
+    if not even:
+        long = _apart(scale, long, along, room)
+    between = subdivided(long, numbers, along, room, even=even)
+    if between and even:
+        _, step, _ = between[0]
+        outside = [value for value in multiples(scale, step) if not long[0] <= value <= long[-1]]
+        between = [*between, *((value, step, major) for value in outside)]
+    yield from _between(long, between)
+
+
+def _clear_of_ends(
+    scale: Scale, marks: Iterator[tuple[float, str]], room: Room, along: Callable[[float], float]
+) -> Iterator[tuple[float, str]]:
+    """Marks with those at ends that are no multiples, without the shorter ones that are too near to an end.
+
+    An end too near to a long mark has none of its own.
+    """
+    found = list(marks)
+    own = long_ends(scale, scale.major or 1.0)
+    for end in odd_ends(scale):
+        near = [
+            (value, kind) for value, kind in found if abs(along(value) - along(end)) * room.length < room.apart - 1e-9
+        ]
+        if all(kind != "major" for _, kind in near):
+            found = [one for one in found if one not in near]
+            found.append((end, "major" if end in own else "minor"))
+    yield from found
 
 
 def _open_decades(
@@ -131,20 +180,31 @@ def _kinds(scale: Scale) -> Iterator[tuple[float, str]]:
         return
     for value in scale.marks or _steps(scale, scale.major):
         yield value, "major"
+    yield from _at_odd_ends(scale)
     if scale.intermediate is not None:
         for value in _steps(scale, scale.intermediate):
             yield value, "intermediate"
+    yield from _short_marks(scale)
+
+
+def _at_odd_ends(scale: Scale) -> Iterator[tuple[float, str]]:
+    """Marks at the ends that are no multiples of the long step."""
+    own = [] if scale.major is None else long_ends(scale, scale.major)
+    for value in odd_ends(scale):
+        yield value, "major" if value in own else "minor"
+
+
+def _short_marks(scale: Scale) -> Iterator[tuple[float, str]]:
+    """Short marks; every fifth is a middle one where ten are a long step and the spec has no middle ones."""
     tenths = scale.minor is not None and scale.major is not None and round(scale.major / scale.minor) == 10
-    for index, value in enumerate(_steps(scale, scale.minor)):
-        yield value, "intermediate" if tenths and scale.intermediate is None and index % 5 == 0 else "minor"
+    for value in _steps(scale, scale.minor):
+        medium = tenths and scale.intermediate is None and is_whole(value, 5 * (scale.minor or 0.0))
+        yield value, "intermediate" if medium else "minor"
 
 
 def _steps(scale: Scale, step: float | None) -> list[float]:
-    """Every step from the low end to the high end, both ends included when they are steps."""
-    if step is None:
-        return []
-    count = math.floor((scale.high - scale.low) / step + 1e-9)
-    return [scale.low + step * index for index in range(count + 1)]
+    """Every whole multiple of a step from the low end to the high end: 40, 50 ... from 32."""
+    return [] if step is None else multiples(scale, step)
 
 
 def _digits(scale: Scale) -> Iterator[tuple[float, str]]:
@@ -172,8 +232,9 @@ def numbered(scale: Scale) -> list[list[float]]:
     if scale.marks:
         return [sorted({*scale.marks, *worded(scale)})]
     if is_curved(scale):
-        return [_once([*_steps(scale, scale.major), scale.high, *worded(scale)])]
-    return _counted_by_steps(scale)
+        own = [] if scale.major is None else long_ends(scale, scale.major)
+        return [_once([*_steps(scale, scale.major), *own, *worded(scale)])]
+    return _counted_by_multiples(scale, scale.major) if odd_ends(scale) and scale.major else _counted_by_steps(scale)
 
 
 def _always(scale: Scale) -> set[float]:
@@ -197,6 +258,19 @@ def _counted_by_steps(scale: Scale) -> list[list[float]]:
     counts = [*even, *([*values, scale.high] for values in odd)]
     counts += [[*values[:-1], scale.high] for values in odd if len(values) > 2]
     return [*(_once([*values, *worded(scale)]) for values in counts), sorted(_always(scale))]
+
+
+def _counted_by_multiples(scale: Scale, major: float) -> list[list[float]]:
+    """Every multiple of the long step, then of two or more of them, each with the ends that stand apart; else the ends.
+
+    For scales with an end that is no multiple.
+    """
+    own = long_ends(scale, major)
+    counts: list[list[float]] = []
+    for every in _strides(len(multiples(scale, major)), major):
+        apart = [end for end in long_ends(scale, major * every) if end in own]
+        counts.append(_once([*multiples(scale, major * every), *apart, *worded(scale)]))
+    return [*counts, sorted(_always(scale))]
 
 
 def _strides(count: int, step: float) -> list[int]:
@@ -225,24 +299,41 @@ def _counts_well(step: float) -> bool:
 def shown(scale: Scale, value: float) -> str:
     """What stands at a value: its word, or the number with a true minus sign, and with a plus where that is asked for.
 
-    On a linear scale all numbers have as many decimals; on a logarithmic one each has what it needs, and thousands
-    are written k, millions M.
+    On a scale of even steps all numbers have as many decimals; on a logarithmic one, and at marks that are given one by
+    one and not evenly, each has what it needs: 1.4, 2, 2.8, 4. On a logarithmic one thousands are written k, millions
+    M, where the unit may have these as its prefix, or there is none.
     """
     for at, word in scale.words:
         if math.isclose(at, value, rel_tol=1e-9, abs_tol=1e-9):
             return word
-    text = _short(value) if scale.law is Law.LOGARITHMIC else numeral(value, scale.decimals)
+    number = scale.number(value)
+    if scale.law is Law.LOGARITHMIC:
+        text = _short(number, scale.unit)
+    else:
+        text = numeral(number, decimals(number) if _is_uneven(scale.marks) else scale.decimals)
     return f"+{text}" if scale.signed and value > 0 else text
 
 
-def _short(value: float) -> str:
-    for size, letter in ((1e6, "M"), (1e3, "k")):
-        if value >= size:
+THOUSANDS: Final = (("M", 1e6), ("k", 1e3))
+"""The letters behind the numerals of a logarithmic scale, and what each stands for."""
+
+
+def _is_uneven(marks: Sequence[float]) -> bool:
+    """Whether marks are not at equal steps of value."""
+    steps = [after - before for before, after in pairwise(marks)]
+    return any(not math.isclose(step, steps[0], rel_tol=1e-6) for step in steps)
+
+
+def _short(value: float, unit: str) -> str:
+    for letter, size in THOUSANDS:
+        if value >= size and (not unit or multiple(unit, size) == f"{letter}{unit}"):
             return f"{value / size:.6g}{letter}"
     return f"{value:.6g}"
 
 
-def numeral(value: float, decimals: int) -> str:
+def numeral(value: float, places: int) -> str:
     """A number with so many decimals and a true minus sign."""
-    text = f"{abs(value):.{decimals}f}"
+    text = f"{abs(value):.{places}f}"
+    if not math.isclose(float(text), abs(value), rel_tol=1e-9, abs_tol=1e-9):
+        text = f"{abs(value):.9g}"  # an end between the steps: never rounded
     return MINUS + text if value < 0 and float(text) != 0 else text

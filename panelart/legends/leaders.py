@@ -15,13 +15,13 @@ import shapely
 from msgspec.structs import replace
 
 from panelart.geometry import Line, Point, Vector, direction
-from panelart.legends.candidates import Candidate, boxes_of, lettered, style_of
+from panelart.legends.candidates import Candidate, boxes_of, lettered_whole, style_of
 from panelart.legends.obstacles import Field
 from panelart.legends.stand import Stand
 from panelart.lettering.look import Align
 from panelart.lettering.outline import Shape, open_shape
 from panelart.lettering.setting import Setting
-from panelart.model.panel import LegendRequest, Marking, Place, Style
+from panelart.model.panel import LegendRequest, Marking, Place
 
 LENGTHS = (2.0, 3.5, 5.0, 7.0, 9.5)
 """How long leaders are tried, over the cap height of their words."""
@@ -75,7 +75,7 @@ def _all_round(
         if start is None:
             continue
         for length in LENGTHS:
-            candidate = _candidate(request, style, start, way, length * style.cap_height)
+            candidate = _candidate(request, marking, start, way, length * style.cap_height)
             looks = (("side", 40), ("length-of-the-leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
             yield length, deg, replace(candidate, looks=looks, resorts=resorts)
 
@@ -91,22 +91,22 @@ def _exit(stand: Stand, way: Vector, half: float) -> Point | None:
     return centre.moved(way.scaled(reach + SHORT + half))
 
 
-def _candidate(request: LegendRequest, style: Style, start: Point, way: Vector, length: float) -> Candidate:
+def _candidate(request: LegendRequest, marking: Marking, start: Point, way: Vector, length: float) -> Candidate:
     bend = start.moved(way.scaled(length))
-    cap_height = style.cap_height
+    cap_height = style_of(request, marking).cap_height
     white = WHITE * cap_height
     if abs(way.x) < 0.2:
         above = way.y > 0
-        setting = lettered(request, style)
+        setting = lettered_whole(request, marking)
         end = Point(start.x, bend.y)
-        base = end.y + white - setting.baselines[-1] if above else end.y - white - setting.cap_height
+        base = end.y + white - setting.baselines[-1] if above else end.y - white - setting.first_capitals
         at = Point(end.x - setting.box.centre.x, base)
         place = Place.ABOVE if above else Place.BELOW
         path = (start, end) if abs(way.x) < 1e-9 else (start, bend)
         at = Point(path[-1].x - setting.box.centre.x, at.y)
         return Candidate(setting, at, place, "leader", at.y, leader=path)
     right = way.x > 0
-    setting = lettered(request, style, Align.LEFT if right else Align.RIGHT)
+    setting = lettered_whole(request, marking, Align.LEFT if right else Align.RIGHT)
     level = abs(way.y) < 1e-9
     end = bend if level else bend.moved(Vector(SHOULDER * cap_height * (1 if right else -1), 0.0))
     x = end.x + white - setting.box.left if right else end.x - white - setting.box.right
@@ -122,7 +122,7 @@ def _candidate(request: LegendRequest, style: Style, start: Point, way: Vector, 
 
 
 def _middle(setting: Setting) -> float:
-    return (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
+    return (setting.baselines[0] + setting.first_capitals + setting.baselines[-1]) / 2
 
 
 def leader_shape(leader: tuple[Point, ...]) -> Shape:

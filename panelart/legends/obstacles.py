@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from panelart.canonical import Struct
+from panelart.cutouts.uncertainty import ink_to_hole, ink_to_part
 from panelart.geometry import Arc, Box
 from panelart.geometry.polygons import polygon, polygons
 from panelart.lettering.outline import Cubic, Loop
@@ -24,9 +25,6 @@ MARK_CLEARANCE = 0.6
 
 Boxes = NDArray[np.float64]
 """Upright boxes, one a row: left, bottom, right, top in mm."""
-
-Strangers = tuple[NDArray[np.int64], NDArray[np.object_]]
-"""Numbers of boxes, and for each an area that may be near to it."""
 
 _TOUCH = 1e-6  # what merely touches its clearance is clear
 
@@ -53,13 +51,7 @@ class Field:
         self._by_ref: dict[str, list[Obstacle]] = {}
         for obstacle in self.obstacles:
             self._by_ref.setdefault(obstacle.ref, []).append(obstacle)
-        self._numbers = {ref: number for number, ref in enumerate(self._by_ref)}
         self._tree = shapely.STRtree(grown)
-        hiding = [number for number, obstacle in enumerate(obstacles) if obstacle.hides and obstacle.ref]
-        self._hiding = areas[hiding]
-        self._bounds = shapely.bounds(self._hiding).reshape(-1, 4)
-        self._owner = np.array([self._numbers[self.obstacles[number].ref] for number in hiding], dtype=np.int64)
-        self._bare = shapely.STRtree(self._hiding)
         shapely.prepare(self.printable)
 
     def blockers(self, boxes: Boxes) -> list[list[Obstacle]]:
@@ -76,20 +68,16 @@ class Field:
             found[index].append(self.obstacles[other])
         return found
 
+    def covers(self, boxes: Boxes) -> NDArray[np.bool_]:
+        """Of each box, whether it lies in the clearance of one obstacle as a whole."""
+        found = np.zeros(len(boxes), dtype=bool)
+        if len(boxes):
+            found[self._tree.query(shapely.box(*boxes.T), predicate="covered_by")[0]] = True
+        return found
+
     def of(self, ref: str) -> list[Obstacle]:
         """The obstacles that belong to one part."""
         return self._by_ref.get(ref, [])
-
-    def strangers(self, boxes: Boxes, refs: Sequence[str], within: NDArray[np.float64]) -> Strangers:
-        """Hardware of other parts than each box's own that may lie nearer to it than the distance given."""
-        around = boxes + np.array([-1.0, -1.0, 1.0, 1.0]) * within[:, np.newaxis]
-        ones, others = self._bare.query(shapely.box(*around.T))
-        own = np.array([self._numbers.get(ref, -1) for ref in refs], dtype=np.int64)
-        foreign = own[ones] != self._owner[others]
-        ones, others = ones[foreign], others[foreign]
-        apart = np.maximum(boxes[ones, :2] - self._bounds[others, 2:], self._bounds[others, :2] - boxes[ones, 2:])
-        near = np.hypot(*np.maximum(apart, 0.0).T) <= within[ones]
-        return ones[near], self._hiding[others[near]]
 
 
 _EDGE = Obstacle(said.edge(), "", shapely.box(0, 0, 0, 0), 0.0, False)
@@ -98,20 +86,34 @@ _EDGE = Obstacle(said.edge(), "", shapely.box(0, 0, 0, 0), 0.0, False)
 def hardware(panel: Panel, envelopes: Iterable[PlacedEnvelope], openings: Iterable[CutOpening]) -> list[Obstacle]:
     """Front envelopes, openings and keep-outs, each with the clearance that its kind is owed."""
     process, register = panel.marking.process, panel.marking.register
+    of_part: dict[str, list[CutOpening]] = {}
+    openings = tuple(openings)
+    for opening in openings:
+        of_part.setdefault(opening.ref, []).append(opening)
+    off = {ref: ink_to_part(panel, own).total for ref, own in of_part.items()}
     clearance = panel.marking.placing.clearance
     things = [
         (
             said.feature_of(feature=envelope.what, owner=envelope.ref),
             envelope.ref,
             envelope.contour,
-            register + clearance,
+            off.get(envelope.ref, register) + clearance,
             True,
         )
         for envelope in envelopes
         if envelope.side is Side.FRONT and not envelope.over
     ]
-    margin = register + process.opening_margin.value
-    things += [(said.opening(name=opening.name), opening.ref, opening.finished, margin, True) for opening in openings]
+    margin = process.opening_margin.value
+    things += [
+        (
+            said.opening(name=opening.name),
+            opening.ref,
+            opening.finished,
+            ink_to_hole(panel, opening).total + margin,
+            True,
+        )
+        for opening in openings
+    ]
     things += [
         (said.keep_out(reason=keepout.why), "", keepout.contour, register, False)
         for keepout in panel.keepouts

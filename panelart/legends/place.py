@@ -9,8 +9,10 @@ answer, and so on until they are the same: the legends are proved best for frame
 legends. This fixed point comes after finitely many rounds:
 
 - No frame reaches beyond the one before (`frames_round`): a member keeps within the room of its frame, so what is drawn
-  round it does; frames that stood on one line are brought to one line again, which none of them lay beyond; one that is
-  widened for its title is widened within the one before, which was as wide; a bracket stays where it was drawn first.
+  round it does; frames that stood on one line are brought to one line again, which none of them lay beyond; those of
+  one size reach, each from its own parts, as far as any of them needs, which none lay beyond before, and where they
+  were not of one size they never are again; one that is widened for its title is widened within the one before, which
+  was as wide; a bracket stays where it was drawn first.
 - The places that come into question do not depend on frames, so there are finitely many of them, and of the edges that
   frames drawn round them can have. Edges that only move inward, among finitely many, come to rest.
 
@@ -21,28 +23,53 @@ the round before is the answer, with the frames that it was made for: as right, 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
+import numpy as np
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Point, Transform, Vector
-from panelart.legends.candidates import Candidate, lettered, style_of
-from panelart.legends.choose import Accepted, Chosen, Task, choose, clashes, most_common
+from panelart.legends.candidates import Candidate, lettered, lettered_whole, style_of
+from panelart.legends.choose import Accepted, Choice, Chosen, Task, choose, clashes, most_common
+from panelart.legends.fields import filled_fields
+from panelart.legends.flow_marks import Stretch, stretches
 from panelart.legends.frames import Frame, drawn, frames_round
-from panelart.legends.obstacles import Field, Obstacle, hardware, markings, printable
+from panelart.legends.groups import evened
+from panelart.legends.obstacles import Field, Obstacle, hardware, markings, printable, sides
 from panelart.legends.pointers import pointers, reaching
-from panelart.legends.scales import dial
+from panelart.legends.scales import MOST_LINES, Dial, dial, has_words_to_break
 from panelart.legends.stand import Stand
+from panelart.legends.turning_dials import turned
 from panelart.legends.wanted import Wanted, wanted
 from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import Setting
 from panelart.messages import Said
 from panelart.messages import legends as said
-from panelart.model.layout import CutOpening, FrameLine, Mark, PlacedEnvelope, PlacedLegend, Proof, Unplaced
-from panelart.model.panel import Anchor, ArcLine, FreeText, LegendRequest, Panel, Placing, Side, Style
+from panelart.model.layout import (
+    CutOpening,
+    FrameLine,
+    Mark,
+    PlacedEnvelope,
+    PlacedLegend,
+    Proof,
+    TurningDial,
+    Unplaced,
+)
+from panelart.model.panel import (
+    Anchor,
+    ArcLine,
+    FrameForm,
+    FreeText,
+    LegendRequest,
+    Panel,
+    Part,
+    Placing,
+    Side,
+    Style,
+)
 from panelart.stages import remembering_at_least
 
 Owned = TypeVar("Owned", PlacedEnvelope, CutOpening)
@@ -56,6 +83,7 @@ class Placement(Struct, frozen=True, kw_only=True):
     frames: tuple[FrameLine, ...]
     unplaced: tuple[Unplaced, ...]
     chosen: Chosen
+    dials: tuple[TurningDial, ...]
 
     @property
     def proof(self) -> Proof:
@@ -88,12 +116,13 @@ def _in_rounds(
     standing = _standing(panel, envelopes, openings)
     field = Field(standing.obstacles, printable(panel))
     stands = {part.ref: Stand(part, field) for part in panel.parts}
-    task = Task(panel=panel, wanted=wanted(panel), stands=stands, field=field, accepted=accepted)
+    task = Task(panel=panel, wanted=evened(wanted(panel), panel.marking), stands=stands, field=field, accepted=accepted)
     chosen = choose(task)
     frames: tuple[Frame, ...] = ()
+    ways = _ways(standing.marks, panel)
     while panel.frames:
         taken = _taken(panel, envelopes, openings, [*standing.legends, *_placed(chosen, panel)], standing.marks)
-        around = frames_round(panel, taken, frames)
+        around = frames_round(panel, taken, frames, ways)
         if around == frames:
             break
         again = choose(_within(task, around, standing), chosen.resorting)
@@ -101,12 +130,21 @@ def _in_rounds(
             break
         chosen, frames = again, around
     placed = _placed(chosen, panel)
+    lines = drawn([frame for frame in frames if frame.request.form is not FrameForm.FIELD], panel)
+    legends, marks = filled_fields(
+        frames,
+        [*standing.legends, *placed, *_titles(frames)],
+        [*reaching(standing.marks, placed, panel), *_leaders(chosen, panel), *lines],
+        openings,
+        panel,
+    )
     return Placement(
-        legends=(*standing.legends, *placed, *_titles(frames)),
-        marks=(*reaching(standing.marks, placed, panel), *_leaders(chosen, panel), *drawn(frames, panel)),
+        legends=legends,
+        marks=marks,
         frames=tuple(frame.line for frame in frames),
         unplaced=(*standing.unplaced, *_unplaced(chosen, panel.marking.placing)),
         chosen=chosen,
+        dials=tuple(standing.dials),
     )
 
 
@@ -117,6 +155,13 @@ def _within(task: Task, frames: tuple[Frame, ...], standing: _Standing) -> Task:
     return replace(task, field=Field(standing.obstacles + lines, task.field.printable), frames=frames)
 
 
+def _ways(marks: Sequence[Mark], panel: Panel) -> list[Stretch]:
+    """What lines of flow cover, for frames to keep clear of."""
+    if not panel.lines:
+        return []
+    return stretches(marks)
+
+
 def _titles(frames: Iterable[Frame]) -> list[PlacedLegend]:
     return [frame.title for frame in frames if frame.title is not None]
 
@@ -125,17 +170,18 @@ def _titles(frames: Iterable[Frame]) -> list[PlacedLegend]:
 
 
 class _Standing(Struct, frozen=True, kw_only=True):
-    """What is marked whatever is chosen, all that is in the way of legends, and the lines that found no way."""
+    """What is marked whatever is chosen, dials that turn, all that is in the way, and the lines that found no way."""
 
     legends: list[PlacedLegend]
     marks: list[Mark]
     obstacles: list[Obstacle]
     unplaced: tuple[Unplaced, ...]
+    dials: list[TurningDial]
 
 
 def _standing(panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]) -> _Standing:
-    legends, marks = _fixed(panel, envelopes, openings)
     solid = hardware(panel, envelopes, openings)
+    legends, marks, dials = _fixed(panel, envelopes, openings, solid)
     white = panel.marking.placing.white
     marks += _art(panel)
     unrouted: tuple[Unplaced, ...] = ()
@@ -146,32 +192,80 @@ def _standing(panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tup
         marks += flow.marks
         unrouted = flow.unplaced
     obstacles = solid + markings(legends, marks, white)
-    return _Standing(legends=legends, marks=marks, obstacles=obstacles, unplaced=unrouted)
+    return _Standing(legends=legends, marks=marks, obstacles=obstacles, unplaced=unrouted, dials=dials)
 
 
 def _fixed(
-    panel: Panel, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]
-) -> tuple[list[PlacedLegend], list[Mark]]:
+    panel: Panel,
+    envelopes: tuple[PlacedEnvelope, ...],
+    openings: tuple[CutOpening, ...],
+    solid: Sequence[Obstacle],
+) -> tuple[list[PlacedLegend], list[Mark], list[TurningDial]]:
     legends: list[PlacedLegend] = []
     marks: list[Mark] = []
+    dials: list[TurningDial] = []
     standing, cut = _by_ref(envelopes), _by_ref(openings)
+    around = _dials(panel, standing, cut, solid)
     for part in panel.parts:
         own = standing.get(part.ref, ()), cut.get(part.ref, ())
-        markings_of = dial(part, panel.marking, *own)
-        if markings_of is not None:
-            legends += markings_of.legends
-            marks += markings_of.marks
+        if part.ref in around:
+            legends += around[part.ref].legends
+            marks += around[part.ref].marks
+        turning = turned(part, panel.marking, *own)
+        if turning is not None:
+            dials.append(turning.dial)
+            marks += turning.marks
+            legends += turning.legends
         marks += pointers(part, panel, *own)
         if part.legend is not None and part.legend.at is not None:
             anchor = part.legend.align or Anchor.CENTRE
-            legends.append(_set_at(part.ref, part.legend, part.legend.at, anchor, 0.0, panel))
+            legends += _set_at(part.ref, part.legend, part.legend.at, anchor, 0.0, panel)
     for number, text in enumerate(panel.texts, start=1):
         name = text.of or f"text {number}"
         if text.arc is None:
-            legends.append(_set_at(name, text.request, text.at, text.anchor, text.turn, panel))
+            legends += _set_at(name, text.request, text.at, text.anchor, text.turn, panel)
         else:
             legends.append(_set_round(name, text, text.arc, panel))
-    return legends, marks
+    return legends, marks, dials
+
+
+def _dials(
+    panel: Panel,
+    envelopes: Mapping[str, tuple[PlacedEnvelope, ...]],
+    openings: Mapping[str, tuple[CutOpening, ...]],
+    solid: Sequence[Obstacle],
+) -> dict[str, Dial]:
+    """The dials of all parts; words that would reach into something else are on more lines where they then do not."""
+
+    def made(parts: Iterable[Part], lines: int) -> dict[str, Dial]:
+        own = ((each.ref, envelopes.get(each.ref, ()), openings.get(each.ref, ()), each) for each in parts)
+        dials = ((ref, dial(each, panel.marking, front, cut, lines)) for ref, front, cut, each in own)
+        return {ref: one for ref, one in dials if one is not None}
+
+    found = made(panel.parts, 1)
+    long = [part for part in panel.parts if part.ref in found and has_words_to_break(part)]
+    blocked = _in_the_way(panel, found, solid) if long else {}
+    for lines in range(2, MOST_LINES + 1):
+        # Neighbours that meet are broken together: one of them alone may still reach into the other.
+        tried = made((part for part in long if blocked[part.ref]), lines)
+        if not tried:
+            break
+        then = _in_the_way(panel, found | tried, solid)
+        found |= {ref: one for ref, one in tried.items() if then[ref] < blocked[ref]}
+        blocked = _in_the_way(panel, found, solid)
+    return found
+
+
+def _in_the_way(panel: Panel, dials: Mapping[str, Dial], solid: Sequence[Obstacle]) -> dict[str, int]:
+    """How many things of others, and the edge, what is lettered round each part reaches into."""
+    white = panel.marking.placing.white
+    lettered = [thing for one in dials.values() for thing in markings(one.legends, one.marks, white)]
+    field = Field([*solid, *lettered], printable(panel))
+    found: dict[str, int] = {}
+    for ref, one in dials.items():
+        boxes = np.array([sides(legend.box) for legend in one.legends], dtype=np.float64).reshape(-1, 4)
+        found[ref] = sum(thing.ref != ref for blocked in field.blockers(boxes) for thing in blocked)
+    return found
 
 
 def _by_ref(things: Iterable[Owned]) -> dict[str, tuple[Owned, ...]]:
@@ -197,17 +291,21 @@ def _art(panel: Panel) -> list[Mark]:
     ]
 
 
-def _set_at(ref: str, request: LegendRequest, at: Point, anchor: Anchor, turn: float, panel: Panel) -> PlacedLegend:
-    """Words with one end or the middle of their first base line at a place."""
-    style = style_of(request, panel.marking)
-    setting = lettered(request, style, Align(anchor.value))
+def _set_at(
+    ref: str, request: LegendRequest, at: Point, anchor: Anchor, turn: float, panel: Panel
+) -> list[PlacedLegend]:
+    """Words with one end or the middle of their first base line at a place; a block by the width of all its texts."""
+    setting = lettered_whole(request, panel.marking, Align(anchor.value))
     along = {
         Anchor.LEFT: setting.box.left,
         Anchor.CENTRE: (setting.box.left + setting.box.right) / 2,
         Anchor.RIGHT: setting.box.right,
     }[anchor]
-    start = Transform.turn(turn, at).apply(Point(at.x - along, at.y))
-    return _fixed_legend(ref, request, style, setting, start, turn)
+    turned = Transform.turn(turn, at)
+    return [
+        _fixed_legend(ref, one, style_of(one, panel.marking), own, turned.apply(start), turn)
+        for one, (own, start) in zip(request.texts, setting.apart(Point(at.x - along, at.y)), strict=True)
+    ]
 
 
 def _set_round(ref: str, text: FreeText, arc: ArcLine, panel: Panel) -> PlacedLegend:
@@ -241,27 +339,30 @@ def _fixed_legend(
 
 def _placed(chosen: Chosen, panel: Panel) -> list[PlacedLegend]:
     return [
-        _legend(candidate, choice.wanted, panel)
+        legend
         for index, choice in enumerate(chosen.choices)
         if (candidate := chosen.candidate(index)) is not None
+        for legend in _texts_placed(candidate, choice.wanted, panel)
     ]
 
 
-def _legend(candidate: Candidate, want: Wanted, panel: Panel) -> PlacedLegend:
-    style = style_of(want.request, panel.marking)
-    return PlacedLegend(
-        ref=want.part.ref,
-        style=want.request.style,
-        text=candidate.setting.text,
-        box=candidate.box,
-        baseline=candidate.at,
-        cap_height=style.cap_height,
-        font=candidate.setting.font,
-        ink=style.ink,
-        where=want.request.where,
-        place=candidate.place,
-        setting=candidate.setting,
-    )
+def _texts_placed(candidate: Candidate, want: Wanted, panel: Panel) -> Iterator[PlacedLegend]:
+    """Each text of a legend by itself where its block was placed: in its own style, size and ink."""
+    for request, (setting, at) in zip(want.request.texts, candidate.setting.apart(candidate.at), strict=True):
+        style = style_of(request, panel.marking)
+        yield PlacedLegend(
+            ref=want.part.ref,
+            style=request.style,
+            text=setting.text,
+            box=setting.box.moved(Vector(at.x, at.y)),
+            baseline=at,
+            cap_height=style.cap_height,
+            font=setting.font,
+            ink=style.ink,
+            where=request.where,
+            place=candidate.place,
+            setting=setting,
+        )
 
 
 def _leaders(chosen: Chosen, panel: Panel) -> list[Mark]:
@@ -289,24 +390,36 @@ def _unplaced(chosen: Chosen, placing: Placing) -> tuple[Unplaced, ...]:
     left_out = [index for index, value in enumerate(chosen.taken) if value is None]
     if not left_out:
         return ()
-    rivals: dict[int, Counter[Said]] = {index: Counter() for index in left_out}
-    for i, a, j, b in clashes(chosen.choices, placing):
-        for out, other, value in ((i, j, b), (j, i, a)):
-            if out in rivals and chosen.taken[other] == value:
-                want = chosen.choices[other].wanted
-                rivals[out][said.legend_of(text=want.request.text, owner=want.part.ref)] += 1
-    return tuple(
-        Unplaced(
-            ref=want.part.ref,
-            style=want.request.style,
-            text=want.request.text,
-            near=want.part.at,
-            blockers=most_common(rivals[index]) or chosen.choices[index].blockers,
-            where=want.request.where,
-        )
-        for index in left_out
-        for want in [chosen.choices[index].wanted]
+    rivals = _rivals(chosen, placing, left_out)
+    return tuple(_left_out(chosen.choices[index], rivals[index]) for index in left_out)
+
+
+def _left_out(choice: Choice, rivals: Counter[Said]) -> Unplaced:
+    """A legend without a place, and what stands in its way."""
+    want = choice.wanted
+    return Unplaced(
+        ref=want.part.ref,
+        style=want.request.style,
+        text=want.request.whole,
+        near=want.part.at,
+        blockers=most_common(rivals) or choice.blockers,
+        where=want.request.where,
     )
+
+
+def _rivals(chosen: Chosen, placing: Placing, left_out: Sequence[int]) -> dict[int, Counter[Said]]:
+    """The legends as set that clash with places of those left out, and how often."""
+    rivals: dict[int, Counter[Said]] = {index: Counter() for index in left_out}
+    as_set = [
+        choice if taken is None else replace(choice, candidates=(choice.candidates[taken],))
+        for choice, taken in zip(chosen.choices, chosen.taken, strict=True)
+    ]
+    for i, _, j, _ in clashes(as_set, placing):
+        for out, other in ((i, j), (j, i)):
+            if out in rivals and other not in rivals:
+                want = chosen.choices[other].wanted
+                rivals[out][said.legend_of(text=want.request.whole, owner=want.part.ref)] += 1
+    return rivals
 
 
 def _taken(

@@ -52,7 +52,12 @@ def pointers(
 
 def reaching(marks: Iterable[Mark], legends: Iterable[PlacedLegend], panel: Panel) -> list[Mark]:
     """The same marks, guides drawn on to words that stand farther off than they need, to share an edge with others."""
-    named = {legend.ref: legend for legend in legends if legend.style != "position"}
+    named: dict[str, PlacedLegend] = {}
+    for legend in legends:
+        name = panel.by_ref[legend.ref].legend
+        if name is not None and any(legend.where == one.where for one in name.texts):
+            first = named.get(legend.ref, legend)
+            named[legend.ref] = replace(first, box=first.box.union(legend.box))
     return [
         _reached(mark, named[mark.ref], panel) if mark.kind == "guide" and mark.ref in named else mark for mark in marks
     ]

@@ -19,14 +19,16 @@ from panelart.catalogue.laws import travelled
 from panelart.diagnostics import Where
 from panelart.geometry import Arc, Box, Line, Point, Segment, Vector, circle, direction
 from panelart.legends.candidates import style_of, wraps
-from panelart.legends.graduations import closes, graduations, numbered, resting, shown
-from panelart.legends.mark_sizes import mark_size
-from panelart.legends.subdivision import room
+from panelart.legends.graduations import THOUSANDS, closes, graduations, numbered, resting, shown, worded
+from panelart.legends.mark_sizes import mark_size, marks_apart
+from panelart.legends.subdivision import Room
+from panelart.lettering.block import Wording, wrapped
 from panelart.lettering.fonts import open_font
 from panelart.lettering.look import PLAIN_LOOK, Align
 from panelart.lettering.outline import Loop, Shape, bounds, open_shape, shape_of
 from panelart.lettering.setting import Setting, set_words
 from panelart.model.layout import CutOpening, Mark, PlacedEnvelope, PlacedLegend
+from panelart.model.motion import FULL_TURN
 from panelart.model.panel import (
     Ink,
     LegendRequest,
@@ -40,6 +42,7 @@ from panelart.model.panel import (
     Style,
 )
 from panelart.stages import stage
+from panelart.texts.multiples import multiple
 
 DOT = 0.36
 """Diameter of the dot at a detent, over the height of a name's capitals. Common practice."""
@@ -65,11 +68,30 @@ NAME_WHITE = 0.4
 APART = 0.3
 """Least white between two numerals, over their capitals. Common practice."""
 
+WIDE_GAP = 120.0
+"""Degrees between the ends of a scale beyond which nobody looks for its unit there. Common practice."""
+
+UNIT_WHITE = 1.0
+"""Least white between a unit by itself and a numeral, over their capitals: with less it is read with the numeral, as
+in kHz 20. Common practice."""
+
+_OUTWARDS = (0.0, 0.5, 1.0)
+"""How much farther out than numerals a unit may be, over their capitals."""
+
+_FAR_OUT = (1.5, 2.0)
+"""The same where it fits nowhere else."""
+
 STEEP = 0.25
 """A mark whose direction has a smaller sideways share than this has its name centred over it. Common practice."""
 
+MOST_LINES = 3
+"""On so many lines at most are words at a mark. Our choice."""
+
 TICK = 0.4
 """Length of the ends of a bracket over positions, over their capitals. Common practice."""
+
+_LEVEL = 0.01
+"""A direction with a smaller share than this to a side is straight up, down or level."""
 
 _WEDGE_STEP = 2.0  # degrees: the growing edge is drawn in chords that stray less than 0.005 mm at 30 mm radius
 
@@ -81,20 +103,39 @@ class Dial(Struct, frozen=True):
     legends: tuple[PlacedLegend, ...]
 
 
+def has_words_to_break(part: Part) -> bool:
+    """Whether a word on its scales, or a name of its positions, may be set on several lines."""
+    words = [word for scale in _fixed_scales(part) for _, word in scale.words]
+    names = [position.request.text for position in part.positions if not isinstance(position.direction, str)]
+    return any(" " in word for word in (*words, *names))
+
+
 @stage
 def dial(
-    part: Part, marking: Marking, envelopes: tuple[PlacedEnvelope, ...], openings: tuple[CutOpening, ...]
+    part: Part,
+    marking: Marking,
+    envelopes: tuple[PlacedEnvelope, ...],
+    openings: tuple[CutOpening, ...],
+    lines: int = 1,
 ) -> Dial | None:
-    """Scales or position names of a part that has these envelopes and openings, or None when it has neither."""
+    """Scales or position names of a part that has these envelopes and openings, or None when it has neither.
+
+    Words and names that may be broken are on so many `lines` at least, and on more where they would touch.
+    """
     angular = [position for position in part.positions if not isinstance(position.direction, str)]
-    scales = [scale for scale in (part.scale, part.outer_scale) if scale is not None]
+    scales = _fixed_scales(part)
     if not scales and not angular:
         return None
     inner = skirt_radius(part, envelopes) + marking.register + marking.placing.clearance
-    found = [*_scales(part, scales, marking, envelopes, openings), _positions(part, marking, inner)]
+    found = [*_scales(part, scales, marking, envelopes, openings, lines), _positions(part, marking, inner, lines)]
     return Dial(
         tuple(mark for one in found for mark in one.marks), tuple(legend for one in found for legend in one.legends)
     )
+
+
+def _fixed_scales(part: Part) -> list[Scale]:
+    """The scales of a part that are on the panel, the inner one first."""
+    return [scale for scale in (part.scale, part.outer_scale) if scale is not None and scale.turning is None]
 
 
 def _scales(
@@ -103,31 +144,35 @@ def _scales(
     marking: Marking,
     envelopes: tuple[PlacedEnvelope, ...],
     openings: tuple[CutOpening, ...],
+    lines: int,
 ) -> Iterator[Dial]:
     """Its scales, each outside the one before it."""
     clear = marking.register + marking.placing.clearance
     inner = skirt_radius(part, envelopes) + clear
+    white = NUMERAL_WHITE * marking.styles["name"].cap_height
     if len(scales) > 1 and scales[1].shares_arc:
-        yield _on_one_arc(part, scales[0], scales[1], marking, inner)
+        yield _on_one_arc(part, scales[0], scales[1], marking, inner, lines)
         return
+    taken: dict[Place, float] = {}
     for scale in scales:
         if scale.straight is None:
-            one = _Round(part, scale, marking, inner).made()
+            one = Round(part, scale, marking, inner, paired=len(scales) > 1, lines=lines).made()
         else:
-            beside = _beside(part, envelopes, openings, scale.straight, clear)
-            one = _Straight(part, scale, scale.straight, marking, beside).made()
+            side = scale.straight.side
+            beside = taken.get(side) or _beside(part, envelopes, openings, scale.straight, clear)
+            one = _Straight(part, scale, scale.straight, marking, beside, lines).made()
+            taken[side] = _beyond(part, one, side) + white
         yield one
-        white = NUMERAL_WHITE * marking.styles["name"].cap_height
         inner = max([inner, *(_reach(part.at, legend.box) for legend in one.legends)]) + white
 
 
-def _positions(part: Part, marking: Marking, inner: float) -> Dial:
+def _positions(part: Part, marking: Marking, inner: float, lines: int) -> Dial:
     """The marks of its positions from `inner` mm outwards, with their names; empty where it has none at angles."""
     angular = [position for position in part.positions if not isinstance(position.direction, str)]
     if not angular:
         return Dial((), ())
-    marks = [_radial(part, marking, float(position.direction), inner, "major", part.where) for position in angular]
-    names = _position_names(part, marking, inner + mark_size(marking, "major").length)
+    marks = [radial(part, marking, float(position.direction), inner, "major", part.where) for position in angular]
+    names = _position_names(part, marking, inner + mark_size(marking, "major").length, lines)
     ranges = _ranges(part, marking, names)
     return Dial((*marks, *ranges.marks), (*names, *ranges.legends))
 
@@ -149,6 +194,22 @@ def skirt_radius(part: Part, envelopes: Sequence[PlacedEnvelope]) -> float:
     return reach
 
 
+def _beyond(part: Part, dial: Dial, side: Place) -> float:
+    """How far out to a side of the part's centre the marks and numerals of a straight scale reach, mm."""
+    boxes = [bounds(mark.shape) for mark in dial.marks] + [legend.box for legend in dial.legends]
+    return _out(part, Box.around([part.at, *boxes]), side)
+
+
+def _out(part: Part, box: Box, side: Place) -> float:
+    """How far out to a side of the part's centre a box reaches, mm."""
+    return {
+        Place.RIGHT: box.right - part.at.x,
+        Place.LEFT: part.at.x - box.left,
+        Place.ABOVE: box.top - part.at.y,
+        Place.BELOW: part.at.y - box.bottom,
+    }[side]
+
+
 def _beside(
     part: Part,
     envelopes: Sequence[PlacedEnvelope],
@@ -159,24 +220,15 @@ def _beside(
     """How far out from the part's centre a straight scale begins, mm."""
     boxes = [envelope.contour.bounds for envelope in envelopes if envelope.side is Side.FRONT]
     boxes += [opening.finished.bounds for opening in openings]
-    box = Box.around([part.at, *boxes])
-    return (
-        clear
-        + {
-            Place.RIGHT: box.right - part.at.x,
-            Place.LEFT: part.at.x - box.left,
-            Place.ABOVE: box.top - part.at.y,
-            Place.BELOW: part.at.y - box.bottom,
-        }[straight.side]
-    )
+    return clear + _out(part, Box.around([part.at, *boxes]), straight.side)
 
 
 # --- dials
 
 
-def _on_one_arc(part: Part, within: Scale, outside: Scale, marking: Marking, inner: float) -> Dial:
+def _on_one_arc(part: Part, within: Scale, outside: Scale, marking: Marking, inner: float, lines: int) -> Dial:
     """Two scales with their marks on one arc, as near to the shaft as the numerals inside it let it be."""
-    trial = _Round(part, within, marking, inner)
+    trial = Round(part, within, marking, inner, paired=True, lines=lines)
     style = marking.styles["numeral"]
     # Without marks the numerals of the inner scale would begin at `inner`.
     white = NUMERAL_WHITE * style.cap_height
@@ -184,23 +236,34 @@ def _on_one_arc(part: Part, within: Scale, outside: Scale, marking: Marking, inn
     _, legends = trial.numerals()
     ring = max((_reach(part.at, legend.box) for legend in legends), default=inner - white)
     radius = ring + white + trial.long
-    one = _Round(part, within, marking, radius, inward=True).made()
-    two = _Round(part, outside, marking, radius).made()
+    one = Round(part, within, marking, radius, inward=True, paired=True, lines=lines).made()
+    two = Round(part, outside, marking, radius, paired=True, lines=lines).made()
     start, sweep = within.start_deg, -within.sweep if within.clockwise else within.sweep
     width = mark_size(marking, "minor").width
     arc = _mark(part, "arc", open_shape((Arc(part.at, radius, start, sweep),)), width, style.ink, within.where)
     return Dial((arc, *one.marks, *two.marks), (*one.legends, *two.legends))
 
 
-class _Round:
+class Round:
     """One scale round a shaft; `inner` is where its ink may begin, mm from the centre.
 
-    One that goes `inward` has its marks and numerals inside that circle instead.
+    One that goes `inward` has its marks and numerals inside that circle instead. One that is `paired` has another scale
+    round the same shaft. Its words that may be broken are on so many `lines` at least.
     """
 
-    def __init__(self, part: Part, scale: Scale, marking: Marking, inner: float, *, inward: bool = False) -> None:
+    def __init__(
+        self,
+        part: Part,
+        scale: Scale,
+        marking: Marking,
+        inner: float,
+        *,
+        inward: bool = False,
+        paired: bool = False,
+        lines: int = 1,
+    ) -> None:
         self.part, self.scale, self.marking = part, scale, marking
-        self.inward = inward
+        self.inward, self.paired, self.lines = inward, paired, lines
         self.unit = marking.styles["name"].cap_height
         self.long = _depth(scale, marking)
         self.band = inner
@@ -209,14 +272,15 @@ class _Round:
 
     def deg(self, value: float) -> float:
         """The direction of a value."""
-        turned = _share(self.scale, value) * self.scale.sweep
+        turned = share_of(self.scale, value) * self.scale.sweep
         return self.scale.start_deg + (-turned if self.scale.clockwise else turned)
 
     def made(self) -> Dial:
+        """Its marks and numerals."""
         marks = [*self._zones(), *self._wedge()]
         values, numerals = self.numerals()
         near = self.outer if self.inward else self.inner
-        way = room(math.radians(self.scale.sweep) * near, self.marking.viewing_distance, _width(self.marking))
+        way = Room(length=math.radians(self.scale.sweep) * near, apart=marks_apart(self.marking))
         if self.scale.rest:
             marks.append(self._mark(self.deg(RESTING), "major"))
         for graduation in graduations(self.scale, way, values):
@@ -230,7 +294,7 @@ class _Round:
         return Dial(tuple(marks), tuple(numerals))
 
     def _mark(self, deg: float, kind: str) -> Mark:
-        return _radial(self.part, self.marking, deg, self.inner, kind, self.scale.where, inward=self.inward)
+        return radial(self.part, self.marking, deg, self.inner, kind, self.scale.where, inward=self.inward)
 
     def _zones(self) -> list[Mark]:
         width = ZONE * self.unit
@@ -263,84 +327,156 @@ class _Round:
     def numerals(self) -> tuple[list[float], list[PlacedLegend]]:
         """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
-        rest = [RESTING] if self.scale.rest else []
-        ways = [[*rest, *values] for values in numbered(self.scale)]
-        values, found = _minimum_crowded(
-            self.scale,
-            [
-                (way, [self._numeral(*_said(self.scale, style, value), self.deg(value)) for value in way])
-                for way in ways
-            ],
-            APART * style.cap_height,
-        )
+
+        def lettered(value: float, lines: int) -> PlacedLegend:
+            return self._numeral(*_said(self.scale, style, value), self.deg(value), lines=lines)
+
+        closed = self.scale.sweep >= FULL_TURN
+        values, found = _uncrowded(self.scale, lettered, self.lines, APART * style.cap_height, closed=closed)
         open_ = [
             (value, legend)
             for value, legend in zip(values, found, strict=True)
-            if not closes(self.scale, _share(self.scale, value))
+            if not closes(self.scale, share_of(self.scale, value))
         ]
         values, found = [value for value, _ in open_], [legend for _, legend in open_]
         return values, self._with_unit(values, found) if self.scale.unit else found
 
     def _with_unit(self, values: list[float], found: list[PlacedLegend]) -> list[PlacedLegend]:
-        """The numerals at these values, with the unit between the ends of the scale or behind the last of them."""
-        style, unit = self.marking.styles["numeral"], self.scale.unit
+        """The numerals at these values, with the unit between the ends of the scale or behind the highest of them.
+
+        It is behind the highest where between the ends it could be read as that of another scale, or would be on the
+        other side of the shaft; and where there is no room between the ends. A multiplier is for all numerals and so is
+        behind one of them only where nothing else is left.
+        """
+        last = _highest_number(self.scale, values)
+        if last is None:
+            return [*found, self._between(found, (*_OUTWARDS, *_FAR_OUT)) or self._unit(0.0)]
+        behind = self._behind(values, found, last)
+        if self.scale.unit in ANGLE_SIGNS:
+            return behind
+        between = None if self._is_far() else self._between(found, self._outwards())
+        if between is None and self._meets(behind[last], [*behind[:last], *behind[last + 1 :]], APART):
+            between = self._between(found, (*_OUTWARDS, *_FAR_OUT))
+        return behind if between is None else [*found, between]
+
+    def _is_far(self) -> bool:
+        """Whether between the ends of the scale nobody would look for its unit, or read it as that of another."""
+        return self.paired or 360.0 - self.scale.sweep > WIDE_GAP
+
+    def _outwards(self) -> tuple[float, ...]:
+        """How far out a unit may be before it is rather behind a numeral."""
+        return (*_OUTWARDS, *_FAR_OUT) if self.scale.unit.startswith("×") else _OUTWARDS
+
+    def _between(self, found: Sequence[PlacedLegend], outwards: Sequence[float]) -> PlacedLegend | None:
+        """The unit between the ends of the scale, so far out that it is not read as part of a numeral beside it."""
+        if self.scale.sweep >= FULL_TURN:
+            return None
+        cap_height = self.marking.styles["numeral"].cap_height
+        ways = (self._unit(step * cap_height) for step in outwards)
+        return next((words for words in ways if not self._meets(words, found, UNIT_WHITE)), None)
+
+    def _meets(self, one: PlacedLegend, others: Sequence[PlacedLegend], white: float) -> bool:
+        """Whether words have less white to others than so much of their capitals."""
+        gap = white * self.marking.styles["numeral"].cap_height
+        return any(_near(one, other, gap) for other in others)
+
+    def _unit(self, out: float) -> PlacedLegend:
+        """The unit in the middle between the ends of the scale, `out` mm farther out than a numeral."""
         gap = 360.0 - self.scale.sweep
         away = self.scale.start_deg + (gap / 2 if self.scale.clockwise else -gap / 2)
-        words = self._numeral(style, unit, away, alone=True)
-        white = APART * style.cap_height
-        if not found or (gap > 0 and not any(words.box.overlaps(other.box, white) for other in found)):
-            return [*found, words]
-        # No room between the ends: the numeral at the high end carries the unit.
-        last = values[-1]
-        whole = f"{shown(self.scale, last)}{_unit_space(unit, style)}{unit}"
-        return [*found[:-1], self._numeral(style, whole, self.deg(last))]
+        return self._numeral(self.marking.styles["numeral"], self.scale.unit, away, alone=True, out=out)
+
+    def _behind(self, values: Sequence[float], found: Sequence[PlacedLegend], at: int) -> list[PlacedLegend]:
+        """The numerals, that of a number with the unit behind it.
+
+        Where the unit leads away from the shaft the number stays at its mark.
+        """
+        style, value = self.marking.styles["numeral"], values[at]
+        deg = self.deg(value)
+        whole = self._numeral(style, with_unit(self.scale, style, value), deg)
+        if self.scale.reading is Reading.UPRIGHT and not self.inward and direction(deg).x >= 0 and whole.setting:
+            whole = as_legend(self.part, "numeral", style, whole.setting, found[at].baseline, self.scale.where)
+        return [*found[:at], whole, *found[at + 1 :]]
 
     def _middle(self) -> float:
         """The direction of the middle of the scale."""
         half = self.scale.sweep / 2
         return self.scale.start_deg + (-half if self.scale.clockwise else half)
 
-    def _numeral(self, style: Style, text: str, deg: float, *, alone: bool = False) -> PlacedLegend:
-        """What is lettered in a direction.
+    def _numeral(
+        self, style: Style, text: str, deg: float, *, alone: bool = False, out: float = 0.0, lines: int = 1
+    ) -> PlacedLegend:
+        """What is lettered in a direction; a unit stands `alone`, and `out` mm farther out.
 
-        Turned numerals of one scale are all turned the same way, as suits its middle: 80 and 90 side by side never turn
-        their heads to opposite sides, as 90 would then read 06. What stands `alone` is turned by itself.
+        Numerals along the circle are all turned the same way, as suits the middle of their scale: 80 and 90 side by
+        side never turn their heads to opposite sides, as 90 would then read 06. Along the radius those left of the
+        shaft read towards it, so that no head is below level; the sides meet straight up and straight down.
         """
-        setting = set_words(text, style.font, style.cap_height, look=style.look)
         way = direction(deg)
+        upright = self.scale.reading is Reading.UPRIGHT
+        setting = _word(self.scale, style, text, lines, _towards_mark(way) if upright else Align.CENTRE)
         white = NUMERAL_WHITE * style.cap_height
-        clear = self.outer - white if self.inward else self.outer + white
+        clear = self.outer - white - out if self.inward else self.outer + white + out
         reading = self.scale.reading
-        if reading is Reading.UPRIGHT:
-            centre = (_farthest_within if self.inward else _nearest_clear)(self.part.at, way, setting, clear)
-            at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
-            return _legend(self.part, "numeral", style, setting, at, self.scale.where)
         flat = reading is Reading.TANGENTIAL
-        facing = way if alone else direction(self._middle())
-        flipped = facing.y < -0.01 if flat else facing.x < -0.01
+        if upright or (alone and not flat):
+            return self._upright(style, setting, way, clear)
+        middle = direction(self._middle())
+        flipped = (way if alone else middle).y < -_LEVEL if flat else _reads_inwards(way, middle)
         turn = (deg - 90.0 if flat else deg) + (180.0 if flipped else 0.0)
-        half = style.cap_height / 2 if flat else setting.box.width / 2
+        half = (style.cap_height - setting.baselines[-1]) / 2 if flat else setting.box.width / 2
         centre = self.part.at.moved(way.scaled(clear - half if self.inward else clear + half))
-        at = centre.moved(Vector(-setting.box.centre.x, -_middle(setting)).turned(turn))
-        return _legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
+        at = centre.moved(Vector(-setting.box.centre.x, -middle_of(setting)).turned(turn))
+        return as_legend(self.part, "numeral", style, setting, at, self.scale.where, turn)
+
+    def _upright(self, style: Style, setting: Setting, way: Vector, clear: float) -> PlacedLegend:
+        """Level words in a direction, their ink `clear` mm from the shaft, or within so much of it."""
+        centre = (farthest_within if self.inward else nearest_clear)(self.part.at, way, setting, clear)
+        at = Point(centre.x - setting.box.centre.x, centre.y - middle_of(setting))
+        return as_legend(self.part, "numeral", style, setting, at, self.scale.where)
 
 
-def _unit_space(unit: str, style: Style) -> str:
-    """What parts a number and its unit, never at a line's end: the thin space where the face has it, else the usual.
+def _reads_inwards(way: Vector, middle: Vector) -> bool:
+    """Whether a numeral along the radius reads towards the shaft: left of it.
 
-    Nothing stands before the signs of plane angle (SI Brochure, 9th edition, 5.4.3).
+    One straight above or below it reads as the half that has the middle of the scale; upwards where that is neither.
     """
-    if unit in ("°", "′", "″"):
-        return ""
+    side = way.x if abs(way.x) > _LEVEL else middle.x
+    return side < -_LEVEL or (abs(side) <= _LEVEL and way.y < 0)
+
+
+ANGLE_SIGNS = ("°", "′", "″")
+"""The signs of plane angle, before which nothing stands (SI Brochure, 9th edition, 5.4.3)."""
+
+
+def with_unit(scale: Scale, style: Style, value: float) -> str:
+    """A number with the unit of its scale behind it, never at a line's end: the thin space where the face has it."""
     thin = "\N{NARROW NO-BREAK SPACE}"
-    return thin if open_font(style.font).has(thin) else "\N{NO-BREAK SPACE}"
+    space = thin if open_font(style.font).has(thin) else "\N{NO-BREAK SPACE}"
+    number, unit = _in_one_unit(shown(scale, value), scale.unit)
+    return f"{number}{'' if unit in ANGLE_SIGNS else space}{unit}"
+
+
+def _in_one_unit(number: str, unit: str) -> tuple[str, str]:
+    """A number and its unit; the k or M of a numeral goes with the unit where there is such a one: 20 kHz."""
+    for letter, size in THOUSANDS:
+        larger = multiple(unit, size) if number.endswith(letter) else None
+        if larger is not None:
+            return number.removesuffix(letter), larger
+    return number, unit
+
+
+def _highest_number(scale: Scale, values: Sequence[float]) -> int | None:
+    """Which of the values with something at them is the highest with a number; None where none has."""
+    named = [*worded(scale), RESTING]
+    return next((index for index in reversed(range(len(values))) if values[index] not in named), None)
 
 
 RESTING = -math.inf
 """Stands for the end of the travel, below all values, where something is lettered there."""
 
 
-def _share(scale: Scale, value: float) -> float:
+def share_of(scale: Scale, value: float) -> float:
     """How far along a value stands, 0 where the scale begins and 1 where it ends."""
     return resting(scale) if value == RESTING else travelled(scale, value)
 
@@ -362,6 +498,21 @@ def _said(scale: Scale, style: Style, value: float) -> tuple[Style, str]:
     return style, shown(scale, value)
 
 
+def _word(scale: Scale, style: Style, text: str, lines: int, align: Align) -> Setting:
+    """What stands at a value; a word that may be broken is on so many lines, or on as many as it can be."""
+    spans = scale.spans(text)
+    if lines == 1:
+        return set_words(text, style.font, style.cap_height, look=style.look, spans=spans)
+    ways = wrapped((Wording(text, style.font, style.cap_height, style.look, spans),), align)
+    fitting = [way for way in ways if len(way.baselines) <= lines]
+    return max(fitting, key=lambda way: len(way.baselines), default=ways[0])
+
+
+def _towards_mark(way: Vector) -> Align:
+    """How the lines of words at the end of a mark are aligned: to the mark, or centred over or under a steep one."""
+    return Align.CENTRE if abs(way.x) < STEEP else Align.LEFT if way.x > 0 else Align.RIGHT
+
+
 def _band(scale: Scale, unit: float) -> float:
     """The room that bands take between the skirt and the marks."""
     widths = [ZONE] if scale.zones else []
@@ -369,26 +520,57 @@ def _band(scale: Scale, unit: float) -> float:
     return (max(widths) + BAND_WHITE) * unit if widths else 0.0
 
 
+def _uncrowded(
+    scale: Scale, lettered: Callable[[float, int], PlacedLegend], lines: int, gap: float, *, closed: bool = False
+) -> tuple[list[float], list[PlacedLegend]]:
+    """The values with a numeral and what is `lettered` at each, words on as few lines as have room, at least `lines`.
+
+    Where none has, as many are as leave most numerals in place, and the fewest of these.
+    """
+    rest = [RESTING] if scale.rest else []
+    ways = [[*rest, *values] for values in numbered(scale)]
+    tried = (
+        _minimum_crowded(scale, [(way, [lettered(value, many) for value in way]) for way in ways], gap, closed=closed)
+        for many in range(lines, (MOST_LINES if scale.words else lines) + 1)
+    )
+    best: tuple[list[float], list[PlacedLegend]] = ([], [])
+    for values, placed in tried:
+        if values == ways[0] and not _touching(placed, gap):
+            return values, placed
+        if not best[0] or (len(values), not _touching(placed, gap)) > (len(best[0]), not _touching(best[1], gap)):
+            best = values, placed
+    return best
+
+
+def _touching(placed: Sequence[PlacedLegend], gap: float) -> bool:
+    """Whether neighbours have less white between them."""
+    return any(_near(a, b, gap) for a, b in pairwise(placed))
+
+
 def _minimum_crowded(
-    scale: Scale, ways: Sequence[tuple[list[float], list[PlacedLegend]]], gap: float
+    scale: Scale, ways: Sequence[tuple[list[float], list[PlacedLegend]]], gap: float, *, closed: bool = False
 ) -> tuple[list[float], list[PlacedLegend]]:
     """The first of several ways to number a scale in which no two numerals touch; else the last.
 
     Where there is but one, and the spec does not ask for it, numerals that touch others are left out of it.
     """
     for values, placed in ways:
-        if not any(_near(a, b, gap) for a, b in pairwise(placed)):
+        if not _touching(placed, gap):
             return values, placed
     values, placed = ways[-1]
     if len(ways) > 1 or scale.numerals is not None:
         return values, placed
-    kept = _untouched(values, placed, gap)
+    kept = _untouched(values, placed, gap, closed=closed)
     return [values[index] for index in kept], [placed[index] for index in kept]
 
 
-def _untouched(values: Sequence[float], placed: Sequence[PlacedLegend], gap: float) -> list[int]:
-    """The numbers of numerals that touch none of more weight: the ends and zero first, then from the high end."""
-    weighty = {0, len(values) - 1, *(index for index, value in enumerate(values) if value == 0)}
+def _untouched(values: Sequence[float], placed: Sequence[PlacedLegend], gap: float, *, closed: bool) -> list[int]:
+    """The numbers of numerals that touch none of more weight: the ends and zero first, then from the high end.
+
+    A scale that is closed has one end, where it begins.
+    """
+    weighty = {0, *(index for index, value in enumerate(values) if value == 0)}
+    weighty |= set() if closed else {len(values) - 1}
     kept: list[int] = []
     for index in sorted(range(len(values)), key=lambda one: (one not in weighty, -one)):
         if not any(_near(placed[index], placed[other], gap) for other in kept):
@@ -407,9 +589,10 @@ def _hull(shape: Shape) -> shapely.Geometry:
     return shapely.convex_hull(shapely.multipoints(np.array(points)))
 
 
-def _radial(
+def radial(
     part: Part, marking: Marking, deg: float, inner: float, kind: str, where: Where, *, inward: bool = False
 ) -> Mark:
+    """A mark of a kind in a direction, from `inner` mm outwards, or inwards."""
     way = direction(deg)
     length = mark_size(marking, kind).length
     near = part.at.moved(way.scaled(inner))
@@ -427,11 +610,6 @@ def _depth(scale: Scale, marking: Marking) -> float:
     if {graduation.kind for graduation in graduations(scale)} == {"detent"}:
         return DOT * marking.styles["name"].cap_height
     return mark_size(marking, "major").length
-
-
-def _width(marking: Marking) -> float:
-    """The width of the marks that fill the room between others."""
-    return mark_size(marking, "intermediate").width
 
 
 def _mark(part: Part, kind: str, shape: Shape, width: float, ink: Ink, where: Where) -> Mark:
@@ -454,8 +632,10 @@ def _dot(part: Part, scale: Scale, marking: Marking, centre: Point) -> Mark:
 class _Straight:
     """One scale beside a part; `inner` is where its ink may begin, mm out from the part's middle."""
 
-    def __init__(self, part: Part, scale: Scale, straight: StraightScale, marking: Marking, inner: float) -> None:
-        self.part, self.scale, self.marking = part, scale, marking
+    def __init__(
+        self, part: Part, scale: Scale, straight: StraightScale, marking: Marking, inner: float, lines: int
+    ) -> None:
+        self.part, self.scale, self.marking, self.lines = part, scale, marking, lines
         self.side, self.length = straight.side, straight.length
         self.unit = marking.styles["name"].cap_height
         self.long = _depth(scale, marking)
@@ -477,7 +657,7 @@ class _Straight:
         marks: list[Mark] = []
         width = ZONE * self.unit
         for zone in self.scale.zones:
-            ends = [self.at(_share(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
+            ends = [self.at(share_of(self.scale, value), self.band + width / 2) for value in (zone.low, zone.high)]
             shape = open_shape((Line(ends[0], ends[1]),))
             marks.append(_mark(self.part, "zone", shape, width, zone.ink, self.scale.where))
         if self.scale.wedge:
@@ -486,7 +666,7 @@ class _Straight:
             loop = Loop(tuple(Line(a, b) for a, b in pairwise([*corners, corners[0]])))
             marks.append(_area(self.part, "wedge", (loop,), self.marking, self.scale.where))
         values, numerals = self.numerals()
-        way = room(self.length, self.marking.viewing_distance, _width(self.marking))
+        way = Room(length=self.length, apart=marks_apart(self.marking))
         if self.scale.rest:
             ends = [self.at(resting(self.scale), self.inner + out) for out in (0.0, self.long)]
             marks.append(_line(self.part, self.marking, ends[0], ends[1], "major", self.scale.where))
@@ -503,50 +683,56 @@ class _Straight:
     def numerals(self) -> tuple[list[float], list[PlacedLegend]]:
         """The values with a numeral, and what stands at them, with the unit behind."""
         style = self.marking.styles["numeral"]
-        rest = [RESTING] if self.scale.rest else []
-        ways = [[*rest, *values] for values in numbered(self.scale)]
-        values, found = _minimum_crowded(
-            self.scale,
-            [
-                (way, [self._numeral(*_said(self.scale, style, value), _share(self.scale, value)) for value in way])
-                for way in ways
-            ],
-            APART * style.cap_height,
-        )
+
+        def lettered(value: float, lines: int) -> PlacedLegend:
+            return self._numeral(*_said(self.scale, style, value), share_of(self.scale, value), lines=lines)
+
+        values, found = _uncrowded(self.scale, lettered, self.lines, APART * style.cap_height)
         if self.scale.unit:
-            step = 1.7 * style.cap_height / self.length
-            last = found[0 if self.scale.falling else -1]
-            upright = self.along.y > 0
-            if not upright:
-                step = (last.box.width / 2 + 1.2 * style.cap_height) / self.length
-            found = [*found, self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright)]
+            found = self._with_unit(values, found, style)
         return values, found
 
-    def _numeral(self, style: Style, text: str, part_of_way: float, *, hang: bool = False) -> PlacedLegend:
+    def _with_unit(self, values: Sequence[float], found: Sequence[PlacedLegend], style: Style) -> list[PlacedLegend]:
+        """The numerals, with the unit beyond the end of the scale; the sign of an angle is behind the highest."""
+        last = _highest_number(self.scale, values)
+        if last is not None and self.scale.unit in ANGLE_SIGNS:
+            whole = with_unit(self.scale, style, values[last])
+            carries = self._numeral(style, whole, share_of(self.scale, values[last]))
+            return [*found[:last], carries, *found[last + 1 :]]
+        step = 1.7 * style.cap_height / self.length
+        upright = self.along.y > 0
+        if not upright:
+            end = found[0 if self.scale.falling else -1]
+            step = (end.box.width / 2 + 1.2 * style.cap_height) / self.length
+        return [*found, self._numeral(style, self.scale.unit, 1.0 + step, hang=not upright)]
+
+    def _numeral(
+        self, style: Style, text: str, part_of_way: float, *, hang: bool = False, lines: int = 1
+    ) -> PlacedLegend:
         """Numbers beside the end of their mark; a unit that `hang`s starts there and runs on."""
-        setting = set_words(text, style.font, style.cap_height, look=style.look)
+        setting = _word(self.scale, style, text, lines, _towards_mark(self.out))
         white = IN_LINE_WHITE if self.side in (Place.LEFT, Place.RIGHT) else NUMERAL_WHITE
         end = self.at(part_of_way, self.inner + self.long + white * style.cap_height)
-        middle = Point(end.x - setting.box.centre.x, end.y - _middle(setting))
+        middle = Point(end.x - setting.box.centre.x, end.y - middle_of(setting))
         at = {
             Place.RIGHT: Point(end.x - setting.box.left, middle.y),
             Place.LEFT: Point(end.x - setting.box.right, middle.y),
-            Place.ABOVE: Point(middle.x, end.y),
+            Place.ABOVE: Point(middle.x, end.y - setting.baselines[-1]),
             Place.BELOW: Point(middle.x, end.y - style.cap_height),
         }[self.side]
         if hang:
             at = Point(end.x - setting.box.left, at.y)
-        return _legend(self.part, "numeral", style, setting, at, self.scale.where)
+        return as_legend(self.part, "numeral", style, setting, at, self.scale.where)
 
 
 # --- names of positions
 
 
-def _position_names(part: Part, marking: Marking, outer: float) -> list[PlacedLegend]:
-    """The names at the ends of their marks, on one line each; broken into lines where they would touch."""
+def _position_names(part: Part, marking: Marking, outer: float, lines: int) -> list[PlacedLegend]:
+    """The names at the ends of their marks, on so many lines each; broken into more where they would touch."""
     angular = [position for position in part.positions if not isinstance(position.direction, str)]
     ways: list[list[PlacedLegend]] = []
-    for maximum in (1, 2, 3):
+    for maximum in range(lines, MOST_LINES + 1):
         placed = [
             _position_name(part, marking, position.request, float(position.direction), outer, maximum)
             for position in angular
@@ -555,7 +741,7 @@ def _position_names(part: Part, marking: Marking, outer: float) -> list[PlacedLe
     gap = APART * marking.styles["position"].cap_height
     ring = [[*way, way[0]] for way in ways]
     for way, closed in zip(ways, ring, strict=True):
-        if not any(a is not b and _near(a, b, gap) for a, b in pairwise(closed)):
+        if len(way) < 2 or not _touching(closed, gap):
             return way
     return ways[0]
 
@@ -570,19 +756,20 @@ def _position_name(
     """
     style = style_of(request, marking)
     way = direction(deg)
-    steep = abs(way.x) < STEEP
-    align = Align.CENTRE if steep else Align.LEFT if way.x > 0 else Align.RIGHT
-    settings = wraps(request, style, align)
+    align = _towards_mark(way)
+    settings = wraps(request, marking, align)
     setting = settings[min(lines, len(settings)) - 1]
-    if steep:
-        centre = _nearest_clear(part.at, way, setting, outer + NUMERAL_WHITE * style.cap_height)
-        at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
+    if align is Align.CENTRE:
+        centre = nearest_clear(part.at, way, setting, outer + NUMERAL_WHITE * style.cap_height)
+        at = Point(centre.x - setting.box.centre.x, centre.y - middle_of(setting))
     else:
         end = part.at.moved(way.scaled(outer))
         white = NAME_WHITE * style.cap_height
         x = end.x + white - setting.box.left if way.x > 0 else end.x - white - setting.box.right
-        at = Point(x, end.y + 0.4 * style.cap_height * way.y - _middle(setting))
-    return _legend(part, request.style, style, setting, at, request.where)
+        # Further lines go on outwards, clear of the name at the next mark.
+        rise = 0.4 * style.cap_height + (setting.baselines[0] - setting.baselines[-1]) / 2
+        at = Point(x, end.y + rise * way.y - middle_of(setting))
+    return as_legend(part, request.style, style, setting, at, request.where)
 
 
 def _ranges(part: Part, marking: Marking, names: Sequence[PlacedLegend]) -> Dial:
@@ -609,16 +796,17 @@ def _ranges(part: Part, marking: Marking, names: Sequence[PlacedLegend]) -> Dial
             marks.append(_mark(part, "range-bracket", shape, width, style.ink, unit.where))
             outer, last = radius + tick + width / 2, first + turned
         own = style_of(unit, marking)
-        setting = set_words(unit.text, own.font, own.cap_height, look=own.look)
-        centre = _nearest_clear(part.at, direction((first + last) / 2), setting, outer + white)
-        at = Point(centre.x - setting.box.centre.x, centre.y - _middle(setting))
-        legends.append(_legend(part, unit.style, own, setting, at, unit.where))
+        setting = set_words(unit.text, own.font, own.cap_height, look=own.look, spans=unit.spans)
+        centre = nearest_clear(part.at, direction((first + last) / 2), setting, outer + white)
+        at = Point(centre.x - setting.box.centre.x, centre.y - middle_of(setting))
+        legends.append(as_legend(part, unit.style, own, setting, at, unit.where))
     return Dial(tuple(marks), tuple(legends))
 
 
-def _legend(
+def as_legend(
     part: Part, style_name: str, style: Style, setting: Setting, at: Point, where: Where, turn: float = 0.0
 ) -> PlacedLegend:
+    """Set words that stand at a place of their own, as a legend of their part."""
     return PlacedLegend(
         ref=part.ref,
         style=style_name,
@@ -634,16 +822,16 @@ def _legend(
     )
 
 
-def _middle(setting: Setting) -> float:
+def middle_of(setting: Setting) -> float:
     """The height that looks like the middle of the words: half way up the capitals of all lines together."""
     return (setting.baselines[0] + setting.cap_height + setting.baselines[-1]) / 2
 
 
-def _nearest_clear(hub: Point, way: Vector, setting: Setting, clear: float) -> Point:
+def nearest_clear(hub: Point, way: Vector, setting: Setting, clear: float) -> Point:
     """Where on a ray the middle of the words stands so that their ink is just `clear` mm from the hub."""
     half_width = setting.box.width / 2
-    up = setting.box.top - _middle(setting)
-    down = _middle(setting) - setting.box.bottom
+    up = setting.box.top - middle_of(setting)
+    down = middle_of(setting) - setting.box.bottom
 
     def inside(out: float) -> bool:
         centre = Point(way.x * out, way.y * out)
@@ -655,10 +843,10 @@ def _nearest_clear(hub: Point, way: Vector, setting: Setting, clear: float) -> P
     return hub.moved(way.scaled(_last(inside, clear - half_width - up - down, clear + half_width + max(up, down))))
 
 
-def _farthest_within(hub: Point, way: Vector, setting: Setting, clear: float) -> Point:
+def farthest_within(hub: Point, way: Vector, setting: Setting, clear: float) -> Point:
     """Where on a ray the middle of the words stands so that their ink just keeps within `clear` mm of the hub."""
     half_width = setting.box.width / 2
-    half_height = max(setting.box.top - _middle(setting), _middle(setting) - setting.box.bottom)
+    half_height = max(setting.box.top - middle_of(setting), middle_of(setting) - setting.box.bottom)
 
     def inside(out: float) -> bool:
         return math.hypot(abs(way.x) * out + half_width, abs(way.y) * out + half_height) < clear

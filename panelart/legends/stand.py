@@ -20,11 +20,11 @@ from panelart.model.panel import Part, Place
 BETWEEN = 2.5
 """How far beside words the part's own scale still counts, over the gap that words keep from their part."""
 
+APART = 3.0
+"""The same for names, over what they keep from the scale: AUTO MODE HAND is read as one line. Common practice."""
+
 _FINE = 9
 """Decimals of a millimetre to which parts of one kind are alike wherever they stand."""
-
-SAMPLES = 16
-"""Corners by which the distance to a part is judged before it is measured."""
 
 
 class Shadow:
@@ -34,12 +34,10 @@ class Shadow:
         self.area: BaseGeometry = shapely.union_all(areas)
         self.grown: BaseGeometry = shapely.union_all(shapely.buffer(areas, clearances))
         self.box = Box(*(float(side) for side in self.area.bounds))
-        corners = shapely.get_coordinates(self.area)
-        self.samples: NDArray[np.float64] = corners[np.linspace(0, len(corners) - 1, SAMPLES).astype(int)]
         self._printed: BaseGeometry | None = shapely.union_all(areas[printed]) if printed.any() else None
         self._skylines: dict[int, tuple[Skyline, Skyline, Skyline | None]] = {}
 
-    def reach(self, place: Place, low: float, high: float, gap: float, beyond: float) -> float:
+    def reach(self, place: Place, low: float, high: float, gap: float, beyond: float, from_scale: float) -> float:
         """How far out words must start that span low..high along one side; -inf where nothing stands. See Stand."""
         axis = 1 if place in (Place.LEFT, Place.RIGHT) else 0
         up = place in (Place.ABOVE, Place.RIGHT)
@@ -50,8 +48,8 @@ class Shadow:
         reach = max(grown.reach(low, high, up=up) + beyond, bare.reach(low, high, up=up) + gap)
         if printed is not None:
             # Words do not slip in between the numerals of their own scale.
-            wide = BETWEEN * gap
-            reach = max(reach, printed.reach(low - wide, high + wide, up=up) + gap)
+            wide = max(BETWEEN * gap, APART * from_scale)
+            reach = max(reach, printed.reach(low - wide, high + wide, up=up) + max(gap, from_scale))
         return reach
 
 
@@ -109,20 +107,17 @@ class Stand:
         """The same with every clearance."""
         return self.area if self._shadow is None else self._here(self._shadow.grown)
 
-    @property
-    def samples(self) -> NDArray[np.float64]:
-        """SAMPLES corners of the area, one a row."""
-        at = np.array([self.part.at])
-        return np.repeat(at, SAMPLES, axis=0) if self._shadow is None else self._shadow.samples + at
-
     def _here(self, area: BaseGeometry) -> BaseGeometry:
         return shapely.transform(area, lambda corners: corners + np.array(self.part.at))
 
-    def edge(self, place: Place, low: float, high: float, gap: float, beyond: float = 0.0) -> float:
+    def edge(
+        self, place: Place, low: float, high: float, gap: float, beyond: float = 0.0, from_scale: float = 0.0
+    ) -> float:
         """How far out words must start that span low..high along one side, keeping `gap` and every clearance.
 
         Follows the part's true outline, so that short words nestle against a round knob. `beyond` is ink that
         reaches nearer than the line the words stand on: tails below the base line, accents above the capitals.
+        `from_scale` is what the words keep from the part's own numerals and marks where that is more than the gap.
         """
         at, across = self.part.at, place in (Place.LEFT, Place.RIGHT)
         sign = 1.0 if place in (Place.ABOVE, Place.RIGHT) else -1.0
@@ -130,7 +125,7 @@ class Stand:
         if self._shadow is None:
             reach = max(gap, beyond) if low <= along <= high else -inf
         else:
-            reach = self._shadow.reach(place, low - along, high - along, gap, beyond)
+            reach = self._shadow.reach(place, low - along, high - along, gap, beyond, from_scale)
         if reach == -inf:
             return sign * (self.centre.x if across else self.centre.y)
         return sign * out + reach

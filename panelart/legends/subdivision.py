@@ -12,10 +12,6 @@ from itertools import pairwise
 
 from panelart.canonical import Struct
 
-GAP = 1 / 600
-"""The least white between two marks over the viewing distance: 0.83 mm at 500 mm, 5.7 minutes of arc. Grandjean,
-Fitting the Task to the Man, from memory."""
-
 BETWEEN = 9
 """The most marks between two numerals: MIL-HDBK-759B, 5.2.2.3.1.4.1."""
 
@@ -30,15 +26,6 @@ class Room(Struct, frozen=True):
 
     length: float
     apart: float
-
-
-def room(length: float, viewing_distance: float, width: float) -> Room:
-    """The room on a way of `length` mm for marks `width` mm wide, seen from `viewing_distance` mm.
-
-    The white between them is that of the handbook, and never less than twice their width: lines nearer to each other
-    are one grey band (common practice).
-    """
-    return Room(length=length, apart=width + max(viewing_distance * GAP, 2.0 * width))
 
 
 class _Space:
@@ -156,9 +143,12 @@ def _fits(values: Sequence[float], share: Callable[[float], float], room: Room) 
 
 
 def coarse(span: float) -> float | None:
-    """The step of the medium marks in a space: halves of 1, ones of 2 and of 5; None where it is no such space."""
+    """The step of the medium marks in a space: halves of 1, thirds of 3 and 4.5, ones of 2, 4 and 5.
+
+    None where it is no such space. 30° so has every ten, 45° every fifteen, and 4 mA every one.
+    """
     mantissa = span / 10.0 ** math.floor(math.log10(span) + 1e-9)
-    parts = {1.0: 2, 2.0: 2, 5.0: 5}
+    parts = {1.0: 2, 2.0: 2, 3.0: 3, 4.0: 4, 4.5: 3, 5.0: 5}
     return next((span / many for lead, many in parts.items() if math.isclose(mantissa, lead, rel_tol=1e-6)), None)
 
 

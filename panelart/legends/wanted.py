@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from panelart.canonical import Struct
 from panelart.model.panel import FrameRequest, LegendRequest, Panel, Part, Place
 
-NEIGHBOUR_REACH = 90.0
-"""Parts in one row or column farther apart than this, in mm, need not match. Common practice."""
+NEIGHBOUR_REACH = 120.0
+"""Parts in one row or column farther apart than this, in mm, need not match. Our choice."""
 
 SAME_LINE = 0.02
 """Lines nearer to each other than this, in mm, are one line to any eye."""
+
+EVEN = 1e-6
+"""Millimetres that arithmetic may be off by: what is as far as a limit is so wherever on the panel it is."""
 
 
 class Wanted(Struct, frozen=True):
@@ -65,14 +68,30 @@ def rows(wants: Sequence[Wanted], axis: int) -> list[list[int]]:
 
     Positions are of one kind where their controls move alike: a rocker need not name its positions as a lever does.
     """
-    lines: dict[tuple[int, str, str, str], list[int]] = {}
+    kinds: dict[tuple[str, str, str], list[int]] = {}
     for index, want in enumerate(wants):
-        across = round(want.part.at[1 - axis] / SAME_LINE)
         motion = want.part.component.motion.kind.value if want.kind == "position" else ""
-        lines.setdefault((across, want.kind, str(want.way), motion), []).append(index)
-    return [
-        sorted(members, key=lambda index: (wants[index].part.at[axis], wants[index].name)) for members in lines.values()
-    ]
+        kinds.setdefault((want.kind, str(want.way), motion), []).append(index)
+    return [line for members in kinds.values() for line in in_line(wants, members, axis, SAME_LINE)]
+
+
+def in_line(wants: Sequence[Wanted], members: Iterable[int], axis: int, apart: float) -> list[list[int]]:
+    """Legends by the rows (axis 0) or columns (axis 1) of their parts, each in order along it.
+
+    Parts are in one line where each is off the next one by no more than `apart`, mm, wherever on the panel they are.
+    """
+    lines: list[list[int]] = []
+    for index in sorted(members, key=lambda index: (wants[index].part.at[1 - axis], wants[index].name)):
+        if lines and wants[index].part.at[1 - axis] - wants[lines[-1][-1]].part.at[1 - axis] <= apart + EVEN:
+            lines[-1].append(index)
+        else:
+            lines.append([index])
+    return [sorted(line, key=lambda index: (wants[index].part.at[axis], wants[index].name)) for line in lines]
+
+
+def are_near(one: Wanted, other: Wanted, axis: int) -> bool:
+    """Whether two parts next to each other in a row (axis 0) or column (axis 1) ought to match."""
+    return other.part.at[axis] - one.part.at[axis] <= NEIGHBOUR_REACH + EVEN
 
 
 def neighbours(wants: Sequence[Wanted], axis: int) -> list[tuple[int, int]]:
@@ -81,7 +100,7 @@ def neighbours(wants: Sequence[Wanted], axis: int) -> list[tuple[int, int]]:
         (first, second)
         for members in rows(wants, axis)
         for first, second in pairwise(members)
-        if 0 < wants[second].part.at[axis] - wants[first].part.at[axis] <= NEIGHBOUR_REACH
+        if wants[first].part.at[axis] < wants[second].part.at[axis] and are_near(wants[first], wants[second], axis)
     ]
 
 
@@ -127,8 +146,11 @@ def _mirrored_among(wants: Sequence[Wanted], members: Sequence[int]) -> Iterator
         return
     across = [wants[index].part.at.x for index in members]
     axis = (min(across) + max(across)) / 2
-    at = {(round(wants[index].part.at.x, 2), round(wants[index].part.at.y, 2)): index for index in members}
-    for (x, y), index in at.items():
-        other = at.get((round(2 * axis - x, 2), y))
-        if other is not None and x < axis - SAME_LINE:
-            yield index, other, axis
+    for row in in_line(wants, members, 0, SAME_LINE):
+        for index in row:
+            beyond = 2 * axis - wants[index].part.at.x
+            if beyond <= axis + SAME_LINE:
+                continue
+            other = next((one for one in row if abs(wants[one].part.at.x - beyond) <= SAME_LINE + EVEN), None)
+            if other is not None:
+                yield index, other, axis

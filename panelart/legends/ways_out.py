@@ -81,10 +81,15 @@ def _same(one: Unplaced, other: Unplaced) -> bool:
 
 
 def _surroundings(panel: Panel, part: Part) -> Panel:
-    """The panel with the parts near one part only, and the frames that hold none but these."""
+    """The panel with the parts near one part only, and the frames and lines that have none but these."""
     parts = tuple(other for other in panel.parts if other.at.distance(part.at) <= SURROUNDINGS)
     refs = {other.ref for other in parts}
-    return replace(panel, parts=parts, frames=tuple(f for f in panel.frames if refs.issuperset(f.around)))
+    return replace(
+        panel,
+        parts=parts,
+        frames=tuple(frame for frame in panel.frames if refs.issuperset(frame.around)),
+        lines=tuple(line for line in panel.lines if refs.issuperset((*line.starts, *line.ends))),
+    )
 
 
 def _put_back(panel: Panel, changed: Part) -> Panel:
@@ -93,7 +98,7 @@ def _put_back(panel: Panel, changed: Part) -> Panel:
 
 def _with(part: Part, missing: Unplaced, change: Change) -> Part:
     """The part with the request that was left out changed."""
-    if part.legend is not None and part.legend.where == missing.where and part.legend.text == missing.text:
+    if part.legend is not None and part.legend.where == missing.where and part.legend.whole == missing.text:
         return replace(part, legend=change(part.legend))
     return replace(
         part,
@@ -108,7 +113,7 @@ def _with(part: Part, missing: Unplaced, change: Change) -> Part:
 
 def _request(part: Part, missing: Unplaced) -> LegendRequest | None:
     requests = [part.legend, *(position.request for position in part.positions)]
-    return next((r for r in requests if r is not None and (r.where, r.text) == (missing.where, missing.text)), None)
+    return next((r for r in requests if r is not None and (r.where, r.whole) == (missing.where, missing.text)), None)
 
 
 def _another_side(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
@@ -124,7 +129,7 @@ def _another_side(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
 def _smaller(panel: Panel, missing: Unplaced) -> Iterator[_Trial]:
     part = panel.by_ref[missing.ref]
     request = _request(part, missing)
-    if request is None:
+    if request is None or request.more:  # one figure says nothing of texts in several sizes
         return
     full = style_of(request, panel.marking).cap_height
     minimum = max(SMALLEST * full, panel.marking.process.cap_height_minimum.value)

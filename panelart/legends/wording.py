@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from panelart.diagnostics import Problem, Where
 from panelart.legends.candidates import lettered, style_of
 from panelart.lettering.bidi import has_controls
-from panelart.lettering.fonts import OWN_FONTS, MissingGlyphError, UnknownFontError, open_font
+from panelart.lettering.cuts import MEDIUM
+from panelart.lettering.fonts import MissingGlyphError, UnknownFontError, file_of, open_font
 from panelart.lettering.look import Zero
 from panelart.lettering.spans import Manner
 from panelart.messages import Message, Said
@@ -38,7 +39,9 @@ def lettering_problems(panel: Panel) -> tuple[Problem, ...]:
                 setting.bent(arc.radius, 90.0, feet_inward=arc.feet_inward)
         except MissingGlyphError as missing:
             add(said.not_lettered(legend=legend, reason=missing.says), _who_has(missing, panel))
-        except (UnknownFontError, ValueError) as cannot:
+        except UnknownFontError as cannot:
+            add(said.font_not_opened(legend=legend, reason=cannot.args[0]))
+        except ValueError as cannot:
             add(said.not_lettered(legend=legend, reason=cannot.args[0]))
     return tuple(dict.fromkeys(problems))
 
@@ -60,7 +63,9 @@ def _without_other_zero(request: LegendRequest, style: Style) -> bool:
 
 def _who_has(missing: MissingGlyphError, panel: Panel) -> Message:
     """Which of the fonts that the panel names, and of our own, has the character."""
-    has = [name for name in _fonts(panel) if name not in missing.fonts and open_font(name).has(missing.character)]
+    lacking = {file_of(name) for name in missing.fonts}
+    others = dict.fromkeys(name for name in _fonts(panel) if file_of(name) not in lacking)
+    has = list(dict.fromkeys(file_of(name) for name in others if open_font(name).has(missing.character)))
     return said.glyph_elsewhere(fonts=has) if has else said.glyph_nowhere()
 
 
@@ -70,7 +75,7 @@ def _fonts(panel: Panel) -> tuple[str, ...]:
         *(style_of(request, panel.marking) for _, request, _ in _requests(panel)),
     ]
     named = [name for style in styles for name in (style.font, *style.look.fallback)]
-    return tuple(dict.fromkeys((*named, *OWN_FONTS)))
+    return tuple(dict.fromkeys((*named, MEDIUM.font)))
 
 
 def _requests(panel: Panel) -> Iterator[tuple[Said, LegendRequest, ArcLine | None]]:
@@ -85,15 +90,14 @@ def _requests(panel: Panel) -> Iterator[tuple[Said, LegendRequest, ArcLine | Non
 
 def _of_part(part: Part) -> Iterator[LegendRequest]:
     """What is lettered for a part: its name, its positions and their units, and its scales."""
-    if part.legend is not None:
-        yield part.legend
+    yield from part.names
     for position in part.positions:
         yield from (one for one in (position.request, position.unit) if one is not None)
     for scale in (part.scale, part.outer_scale):
         if scale is not None:
             yield from (sign for _, sign in scale.signs)
             for text in _scale_texts(scale):
-                yield LegendRequest(text=text, style="numeral", where=scale.where)
+                yield LegendRequest(text=text, style="numeral", where=scale.where, spans=scale.spans(text))
 
 
 def _scale_texts(scale: Scale) -> Iterator[str]:

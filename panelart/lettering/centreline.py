@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cache
-from typing import Final
 
 from panelart.geometry import Arc, Line, Point
+from panelart.lettering.cuts import LIGHT, cut_of, is_symbols
 from panelart.lettering.face.curves import Arc as PenArc
 from panelart.lettering.face.curves import Spot, Stroke
+from panelart.lettering.face.kerning import keys_of
 from panelart.lettering.fonts import open_font
 from panelart.lettering.motion import Motion, moved
 from panelart.lettering.outline import Loop, Shape
 from panelart.lettering.setting import Letter
-from panelart.lettering.skeleton import CAP_HEIGHT, SOURCE, Skeleton, load
-from panelart.lettering.symbols import BOLD, FACES, SYMBOLS
+from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton, load, load_symbols
+from panelart.lettering.symbols import SYMBOLS
 
 
 def centre_lines(text: str, at: Point, cap_height: float) -> Shape:
@@ -22,7 +23,7 @@ def centre_lines(text: str, at: Point, cap_height: float) -> Shape:
 
     Raises NoSuchGlyphError.
     """
-    return _loops(load("regular").strokes(text, cap_height), at)
+    return _loops(load(LIGHT.name).strokes(text, cap_height), at)
 
 
 def symbol_centre_lines(symbol: str, at: Point, height: float) -> Shape:
@@ -30,14 +31,15 @@ def symbol_centre_lines(symbol: str, at: Point, height: float) -> Shape:
 
     Raises NoSuchGlyphError.
     """
-    strokes = load("regular", SOURCE / "symbols").glyph(symbol).strokes
+    strokes = load_symbols().glyph(symbol).strokes
     return _loops((stroke.moved(Spot(0.0, 0.0), height / CAP_HEIGHT) for stroke in strokes), at)
 
 
-def letter_lines(letter: Letter) -> tuple[Shape, float] | None:
-    """The centre lines of a set letter, where it is set, and the width of its pen in mm; None for other people's fonts.
+def letter_lines(letter: Letter) -> tuple[tuple[Shape, float], ...] | None:
+    """The centre lines of a set letter, where it is set, each pen's with its width in mm; None for others' fonts.
 
-    A letter of our own fonts is drawn by a pen, so that a cutter of that width makes the letter itself.
+    A letter of our own fonts is drawn by a pen, so that a cutter of that width makes the letter itself; marks over a
+    letter may have a finer one.
     """
     keys = _keys(letter.font)
     if keys is None or not 0 < letter.number <= len(keys):
@@ -45,32 +47,29 @@ def letter_lines(letter: Letter) -> tuple[Shape, float] | None:
     face = _face(letter.font)
     glyph = face.glyph(keys[letter.number - 1])
     scale = letter.scale * open_font(letter.font).cap_units / CAP_HEIGHT
-    drawn = _loops(glyph.strokes, Point(0.0, 0.0))
-    return moved(drawn, Motion(Point(letter.x, letter.y), letter.turn, scale)), glyph.pen * scale
-
-
-_STYLES: Final = {"plain": "regular", "plain-bold": "bold", "plain-narrow": "narrow"}
+    where = Motion(Point(letter.x, letter.y), letter.turn, scale)
+    return tuple(
+        (moved(_loops((stroke for stroke in glyph.strokes if stroke.pen == pen), Point(0.0, 0.0)), where), pen * scale)
+        for pen in sorted({stroke.pen for stroke in glyph.strokes}, reverse=True)
+    )
 
 
 @cache
 def _keys(font: str) -> tuple[str, ...] | None:
     """What the glyphs of one of our fonts are called in its source, by number from 1."""
-    if font in FACES:
+    if is_symbols(font):
         return SYMBOLS
-    if font not in _STYLES:
+    cut = cut_of(font)
+    if cut is None:
         return None
-    # As the fonts are built: characters, and forms of characters (1.pnum), in the order of the source.
-    keys = load(_STYLES[font]).keys
-    return tuple(key for key in keys if len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key))
+    return keys_of(load(cut.name))
 
 
 @cache
 def _face(font: str) -> Skeleton:
-    if font in FACES:
-        from panelart.lettering.face.symbols import drawn
-
-        return drawn(bold=font == BOLD)
-    return load(_STYLES[font])
+    cut = cut_of(font)
+    assert cut is not None, "only our fonts have keys"
+    return load_symbols(cut.weight_name) if is_symbols(font) else load(cut.name)
 
 
 def _loops(strokes: Iterable[Stroke], at: Point) -> Shape:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from panelart.lettering.cuts import LIGHT
 from panelart.lettering.fonts import open_font
 
 UNKNOWN = "□"
@@ -10,5 +11,5 @@ UNKNOWN = "□"
 
 def sayable(text: str) -> str:
     """The text with every character that our own face lacks shown as UNKNOWN; line breaks stay."""
-    font = open_font("plain")
+    font = open_font(LIGHT.font)
     return "".join(letter if letter == "\n" or font.has(letter) else UNKNOWN for letter in text)

@@ -32,6 +32,8 @@ def glyphs_alone(font: Font, numbers: Iterable[int]) -> bytes:
 
 @lru_cache(maxsize=64)
 def _glyphs_alone(font: Font, numbers: tuple[int, ...]) -> bytes:
+    if not isinstance(font.source, bytes):
+        return font.source.alone(numbers)
     import uharfbuzz as hb
 
     wanted = _input(font)

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Final
 from panelart.lettering.bidi import Stretches, has_right_to_left, runs_right_to_left
 from panelart.lettering.reading import read
 from panelart.lettering.spans import Span
+from panelart.texts.arabic_figures import is_signed, read_from_left
 
 if TYPE_CHECKING:
     from panelart.texts.runs import Text
@@ -81,10 +82,9 @@ def _grown(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, in
 
 def _runs(meant: Text, start: int, stop: int, isolated: frozenset[tuple[int, int]]) -> Iterator[tuple[int, int]]:
     """The runs of a line that are isolates, or have a letter or figure."""
-    for run in meant.runs:
-        span = (run.start, run.end)
+    for span in meant.statements():
         strong = span in isolated or not _kinds(meant.text, span).isdisjoint(("L", "EN", *_OWN_DIRECTION))
-        if strong and start <= run.start and run.end <= stop:
+        if strong and start <= span[0] and span[1] <= stop:
             yield span
 
 
@@ -129,8 +129,23 @@ def _needs_isolates(text: str, *, right_to_left: bool) -> bool:
     )
 
 
+_SEPARATORS: Final = "\u066b\u066c"
+"""Decimal and thousands signs of Arabic, which Persian has among its own figures."""
+
+
+def _kinds_but_signs(stretch: str) -> set[str]:
+    return {unicodedata.bidirectional(letter) for letter in stretch if letter not in _SEPARATORS}
+
+
 def _from_left(text: str, stretches: Sequence[tuple[int, int]]) -> Stretches:
-    return [(start, stop) for start, stop in stretches if _runs_from_left(text[start:stop])]
+    found: list[tuple[int, int]] = []
+    for start, stop in stretches:
+        kinds = _kinds_but_signs(text[start:stop])
+        if "AN" in kinds and kinds.isdisjoint(("R", "AL")):
+            found += read_from_left(text, start, stop)
+        elif _runs_from_left(text[start:stop]):
+            found.append((start, stop))
+    return found
 
 
 def _joined(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
@@ -143,14 +158,13 @@ def _joined(stretches: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
 
 
 def _runs_from_left(stretch: str) -> bool:
-    """Whether a stretch is no part of the text from the right.
+    """Whether a stretch without Arabic-Indic figures is no part of the text from the right.
 
-    A range in Arabic figures is read as its words are, and a unit of Latin letters behind Arabic-Indic ones stands on
-    their left: so UAX #9 sets it by itself. Persian figures count as European ones there, and run with the unit.
+    Persian figures count as European ones and run with a unit of Latin letters. Without one they are read as the words
+    are, 5 to 10, but with the signs that they have on their left (CLDR, fa; from memory).
     """
-    kinds = {unicodedata.bidirectional(letter) for letter in stretch}
+    kinds = _kinds_but_signs(stretch)
     if "L" in kinds:
-        return "AN" not in kinds
-    return kinds.isdisjoint(_OWN_DIRECTION) and not any(
-        first <= letter <= last for first, last in _ARABIC_FIGURES for letter in stretch
-    )
+        return True
+    persian = any(first <= letter <= last for first, last in _ARABIC_FIGURES for letter in stretch)
+    return kinds.isdisjoint(_OWN_DIRECTION) and (not persian or is_signed(stretch))

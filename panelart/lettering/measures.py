@@ -1,15 +1,9 @@
 """The thinnest stroke and the narrowest gap of set words, and the heights of a font's letters.
 
-Method. A disc is laid against the outline from within, at every point of it, and grown until it touches the outline
-somewhere else. (Discs of that kind have their centres on the medial axis.) Where it touches on the other side and
-the discs on either side of it are no smaller, there is a neck, and its diameter is the width of the stroke; from
-without it is the width of a gap. Where discs only get smaller up to a point, a stroke ends or two strokes run
-together, which is neither a thin stroke nor a narrow gap. A dot is as thin as the largest disc in it, and a counter
-as narrow. Gaps between letters are the distances of their outlines.
-
-Error. Outlines are taken as chords that stray by at most 0.0001 of the cap height, with a point at least every 0.03;
-the smallest discs found are then held against points 0.004 apart. Against shapes of known width the result
-is right to 0.002 of the cap height (0.006 mm at 3 mm): tests/lettering/test_measures.py.
+Strokes, and gaps within letters, are measured along the middle of each (`medial.py`), those of a glyph once for all its
+sizes. The gap between two letters is the smallest distance that their outlines keep to each other, or less, over two
+widths of the pen: where a corner comes near a stroke, as between r and y, the ink that could join them is as small as
+kerning makes it, and not the row of them that two stems side by side would lose.
 """
 
 from __future__ import annotations
@@ -21,45 +15,23 @@ from functools import cache, lru_cache
 from itertools import pairwise, product
 from typing import Any, Final
 
-import numpy as np
 import shapely
-from shapely.algorithms.polylabel import polylabel
 
 from panelart.canonical import Struct
 from panelart.geometry import Box, Point
-from panelart.geometry.distinct import distinct
 from panelart.lettering.flat import flattened
 from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.glyph_widths import stored_widths
+from panelart.lettering.medial import CHORD, Standing, between, ink, stood
 from panelart.lettering.motion import Motion, moved
-from panelart.lettering.outline import Shape, bounds
+from panelart.lettering.outline import bounds
 from panelart.lettering.own_faces import FOLDER, PLAIN, own_face
+from panelart.lettering.pens import glyph_measured, glyph_pen
 from panelart.lettering.setting import Letter, Setting
 from panelart.source.built import Row, Table
 
-_CHORD: Final = 0.0001
-_STEP: Final = 0.03
 _DECIMALS: Final = 3
 """To so many decimals of a font unit the places of letters to each other are told apart."""
-_OPPOSITE: Final = math.tan(math.radians(10.0))
-"""A disc touches the other side where that touch lies across from where it stands, to so much aside; and to half the
-distance of the points that are looked at."""
-_REACH: Final = 3
-"""So many discs on either side of a neck are no smaller."""
-_ALIKE: Final = 0.004
-"""Discs whose diameters differ by less than this are of one size."""
-_ROUND: Final = 0.2
-"""Two touches with less outline than this between them lie on either side of a point, over the cap height."""
-_CANDIDATES: Final = 24
-_BATCH: Final = 8
-_DENSE: Final = 0.004
-"""Distance of the points that the smallest discs are held against in the end; they are too large by 1e-4 at most."""
-_BESIDE: Final = 0.012
-"""What lies no farther along the outline is beside a disc's own place and not across from it."""
-_SMOOTH: Final = math.radians(8.0)
-"""A corner that turns by less is a place between chords of one curve."""
-_CLOSE: Final = 1e-3
-"""The share of a side that its first and last points keep from the corners."""
 
 
 class Widths(Struct, frozen=True, kw_only=True):
@@ -109,11 +81,8 @@ def widths(setting: Setting) -> Widths:
     found = NONE
     for letter in setting.letters:
         found = found.minimum(_glyph_widths(letter.font, letter.number).scaled(_size(letter)))
-    inked = [letter for letter in setting.letters if open_font(letter.font).box(letter.number) is not None]
-    for at_least, one, other in sorted(_with_least_gaps(inked), key=lambda pair: pair[0]):
-        if at_least > found.gap:
-            break
-        found = found.minimum(Widths(stroke=math.inf, gap=_apart(one, other)))
+    inked = _inked(setting)
+    found = found.minimum(Widths(stroke=math.inf, gap=_narrowest(inked, found.gap)))
     for loop in setting.strokes:
         box = bounds((loop,))
         bar = shapely.Polygon(flattened(loop))
@@ -123,10 +92,33 @@ def widths(setting: Setting) -> Widths:
     return found
 
 
+def gap_within(setting: Setting) -> float:
+    """The narrowest gap inside one letter, in mm, which no letter spacing widens; inf for none."""
+    return min((_glyph_widths(each.font, each.number).gap * _size(each) for each in setting.letters), default=math.inf)
+
+
+def gap_between(setting: Setting) -> float:
+    """The narrowest gap between neighbouring letters, in mm; inf for none."""
+    return _narrowest(_inked(setting), math.inf)
+
+
 def smallest_cap_height(setting: Setting, *, stroke_minimum: float, gap_minimum: float) -> float:
     """The cap height from which on these words in this font keep both least widths, in mm."""
     found = widths(setting)
     return setting.cap_height * max(stroke_minimum / found.stroke, gap_minimum / found.gap)
+
+
+def _inked(setting: Setting) -> list[Letter]:
+    return [letter for letter in setting.letters if open_font(letter.font).box(letter.number) is not None]
+
+
+def _narrowest(inked: list[Letter], known: float) -> float:
+    """The narrowest gap between neighbours, or the one that is known where that is narrower."""
+    for at_least, one, other in sorted(_with_least_gaps(inked), key=lambda pair: pair[0]):
+        if at_least > known:
+            break
+        known = min(known, _apart(one, other))
+    return known
 
 
 def _size(letter: Letter) -> float:
@@ -178,8 +170,14 @@ def _apart(one: Letter, other: Letter) -> float:
         scale = one.scale
         dx, dy = round((other.x - one.x) / scale, _DECIMALS), round((other.y - one.y) / scale, _DECIMALS)
         return _pair_gap(one.font, one.number, other.number, dx, dy) * scale
-    gap = float(shapely.distance(_ground(one), _ground(other)))
-    return gap if gap > 0 else math.inf
+    size = max(_size(one), _size(other))
+    first, second = (
+        stood(
+            shapely.transform(_ground(each), lambda p: p / size), glyph_pen(each.font, each.number) * _size(each) / size
+        )
+        for each in (one, other)
+    )
+    return between(first, second, (0.0, 0.0)) * size
 
 
 @lru_cache(maxsize=8192)
@@ -224,32 +222,31 @@ GAPS: Final = Table(
     name="gaps",
     type=bytes,
     code=tuple(
-        f"lettering/{module}.py" for module in ("flat", "fonts", "measured_faces", "measures", "outline", "own_faces")
+        f"lettering/{module}.py"
+        for module in ("flat", "fonts", "measured_faces", "measures", "medial", "outline", "own_faces", "pens")
     ),
     make=_gap_rows,
 )
 
 
 def _measured_gap(font_name: str, one: int, other: int, dx: float, dy: float) -> float:
-    first, second = _drawn(font_name, one), _drawn(font_name, other)
-    gap = float(shapely.distance(first, shapely.transform(second, lambda points: points + np.array([dx, dy]))))
-    return gap if gap > 0 else math.inf
+    units = open_font(font_name).cap_units
+    first, second = _standing(font_name, one), _standing(font_name, other)
+    return between(first, second, (dx / units, dy / units)) * units
+
+
+@lru_cache(maxsize=2048)
+def _standing(font_name: str, number: int) -> Standing:
+    font = open_font(font_name)
+    outline = moved(font.outline(number), Motion(Point(0.0, 0.0), 0.0, 1.0 / font.cap_units))
+    return stood(ink(outline, CHORD), glyph_pen(font_name, number))
 
 
 def _ground(letter: Letter) -> Any:
     motion = Motion(Point(letter.x, letter.y), letter.turn, letter.scale)
-    return ink(moved(open_font(letter.font).outline(letter.number), motion), _CHORD * _size(letter))
+    return ink(moved(open_font(letter.font).outline(letter.number), motion), CHORD * _size(letter))
 
 
-@lru_cache(maxsize=2048)
-def _drawn(font_name: str, number: int) -> Any:
-    font = open_font(font_name)
-    ground = ink(font.outline(number), _CHORD * font.cap_units)
-    shapely.prepare(ground)
-    return ground
-
-
-@lru_cache(maxsize=4096)
 def _glyph_widths(font_name: str, number: int) -> Widths:
     """Of one glyph, over the cap height: as kept for fonts of our own, else measured."""
     kept = stored_widths(font_name).get(number)
@@ -258,219 +255,5 @@ def _glyph_widths(font_name: str, number: int) -> Widths:
 
 def measured_glyph(font_name: str, number: int) -> Widths:
     """The widths of one glyph over the cap height, measured on its outline."""
-    font = open_font(font_name)
-    outline = font.outline(number)
-    if not outline:
-        return NONE
-    return shape_widths(moved(outline, Motion(Point(0.0, 0.0), 0.0, 1.0 / font.cap_units)))
-
-
-def ink(shape: Shape, chord: float) -> Any:
-    """The ground inside loops by the non-zero rule, for fonts of either sense: holes run against their letter."""
-    rings = [ring for loop in shape if len(ring := flattened(loop, chord)) >= 3]
-    if len(rings) == 1:
-        return _valid(rings[0])
-    senses: tuple[list[Any], list[Any]] = ([], [])
-    for ring in rings:
-        senses[_area(ring) > 0].append(_valid(ring))
-    one, other = (shapely.union_all(grounds) for grounds in senses)
-    return shapely.symmetric_difference(one, other)
-
-
-def _valid(ring: list[Point]) -> Any:
-    ground = shapely.Polygon(ring)
-    return ground if ground.is_valid else shapely.make_valid(ground)
-
-
-def _area(ring: list[Point]) -> float:
-    points = np.array(ring)
-    after = np.roll(points, -1, axis=0)
-    return float((points[:, 0] * after[:, 1] - after[:, 0] * points[:, 1]).sum() / 2)
-
-
-def shape_widths(shape: Shape) -> Widths:
-    """The thinnest stroke and the narrowest gap within a shape whose capitals are 1 high."""
-    ground = ink(shape, _CHORD)
-    pieces = [
-        shapely.geometry.polygon.orient(piece) for piece in shapely.get_parts(ground) if piece.geom_type == "Polygon"
-    ]
-    if not pieces:
-        return NONE
-    rings = [ring for piece in pieces for ring in (piece.exterior, *piece.interiors)]
-    outline = _outline(rings)
-    dense = _dense(rings)
-    counters = [shapely.Polygon(hole) for piece in pieces for hole in piece.interiors]
-    return Widths(
-        stroke=min(_minimum_neck(outline, 1, dense), *map(_roundest, pieces)),
-        gap=min(_minimum_neck(outline, -1, dense), *map(_roundest, counters), math.inf),
-    )
-
-
-def _roundest(ground: Any) -> float:
-    """The diameter of the largest disc in a piece of ink or a counter."""
-    left, bottom, right, top = ground.bounds
-    # A disc is no larger than its box; where that is wide, necks tell more and the search is saved.
-    if min(right - left, top - bottom) > _WIDE:
-        return math.inf
-    middle = polylabel(ground, tolerance=0.001)
-    return 2.0 * float(shapely.distance(middle, shapely.boundary(ground)))
-
-
-_WIDE: Final = 0.5
-
-
-class _Outline(Struct, frozen=True):
-    """Points along an outline, none on corners, with the normals into the ink, ring by ring.
-
-    `ring` numbers the rings, `along` is the way from the ring's start and `around` the length of the ring; `before`
-    and `after` are the neighbours on the ring. `bend` is 1 next to a corner that bends round the ink, -1 next to one
-    that the ink bends round, 0 elsewhere.
-    """
-
-    points: Any
-    normals: Any
-    ring: Any
-    along: Any
-    around: Any
-    before: Any
-    after: Any
-    bend: Any
-
-
-def _outline(rings: list[Any]) -> _Outline:
-    points: list[Any] = []
-    normals: list[Any] = []
-    numbers: list[Any] = []
-    ways: list[Any] = []
-    lengths: list[Any] = []
-    before: list[Any] = []
-    after: list[Any] = []
-    bends: list[Any] = []
-    total = 0
-    for number, ring in enumerate(rings):
-        corners = shapely.get_coordinates(ring)
-        step = np.diff(corners, axis=0)
-        length = np.hypot(step[:, 0], step[:, 1])
-        kept = length > 1e-9
-        starts, step, length = corners[:-1][kept], step[kept], length[kept]
-        share, which = _places(length, _turns(step))
-        way = step[which] / length[which][:, None]
-        turns = _turns(step)
-        at_start, at_end = share < 2 * _CLOSE, share > 1.0 - 2 * _CLOSE
-        bends.append(np.where(at_start, turns[which], np.where(at_end, np.roll(turns, -1)[which], 0)))
-        points.append(starts[which] + step[which] * share[:, None])
-        normals.append(np.column_stack((-way[:, 1], way[:, 0])))  # ink lies to the left
-        ways.append((np.cumsum(length) - length)[which] + length[which] * share)
-        numbers.append(np.full(len(which), number))
-        lengths.append(np.full(len(which), length.sum()))
-        place = np.arange(len(which))
-        before.append(total + np.roll(place, 1))
-        after.append(total + np.roll(place, -1))
-        total += len(which)
-    return _Outline(*(np.concatenate(each) for each in (points, normals, numbers, ways, lengths, before, after, bends)))
-
-
-def _places(length: Any, turns: Any) -> tuple[Any, Any]:
-    """Where a ring is looked at: evenly all round, and close to its corners, where waists are.
-
-    As the share of a side, and the number of the side; a short side stands for all of itself.
-    """
-    ends = np.cumsum(length)
-    around = float(ends[-1])
-    count = max(math.ceil(around / _STEP), 8)
-    even = (np.arange(count) + 0.5) * around / count
-    which = np.minimum(np.searchsorted(ends, even, side="right"), len(length) - 1)
-    share = np.where(length[which] > _STEP, 1.0 - (ends[which] - even) / length[which], 0.5)
-    share = np.clip(share, 3 * _CLOSE, 1.0 - 3 * _CLOSE)
-    corners = np.nonzero(np.abs(turns) == 1)[0]
-    which = np.concatenate((which, corners, (corners - 1) % len(length)))
-    share = np.concatenate((share, np.full(len(corners), _CLOSE), np.full(len(corners), 1.0 - _CLOSE)))
-    order = np.lexsort((share, which))
-    return share[order], which[order]
-
-
-def _turns(step: Any) -> Any:
-    """Which way a ring bends at the start of each side: 1 round the ink, -1 the other way, 2 hardly at all."""
-    last = np.roll(step, 1, axis=0)
-    turn = np.arctan2(last[:, 0] * step[:, 1] - last[:, 1] * step[:, 0], np.einsum("ij,ij->i", last, step))
-    return np.where(np.abs(turn) < _SMOOTH, 2, np.sign(turn).astype(int))
-
-
-def _minimum_neck(outline: _Outline, side: int, dense: _Dense) -> float:
-    """The smallest diameter of the discs in necks, in the ink (1) or out of it (-1); inf where there is none."""
-    points, normals = outline.points, outline.normals * side
-    ahead, square = _seen(points, normals, points)
-    radius = np.full(square.shape, np.inf)
-    np.divide(square, 2.0 * ahead, out=radius, where=ahead > 1e-9)
-    touched = radius.argmin(axis=1)
-    rows = np.arange(len(points))
-    minimum = radius[rows, touched]
-    over = ahead[rows, touched]
-    aside = np.sqrt(np.maximum(square[rows, touched] - over * over, 0.0))
-    # Next to a corner that bends towards the disc, it is the corner that holds it small.
-    free = (outline.bend == 0) | (outline.bend == -side)
-    facing = np.isfinite(minimum) & (aside <= _OPPOSITE * over + _STEP / 2) & free
-    apart = np.abs(outline.along - outline.along[touched])
-    way_round = np.minimum(apart, outline.around - apart)
-    neck = facing & ((outline.ring != outline.ring[touched]) | (way_round > np.minimum(_ROUND, 0.3 * outline.around)))
-    sized = np.where(facing, minimum, np.inf)
-    back, on = rows, rows
-    for _ in range(_REACH):
-        back, on = outline.before[back], outline.after[on]
-        neck &= (sized <= sized[back] + _ALIKE) & (sized <= sized[on] + _ALIKE)
-    if not neck.any():
-        return math.inf
-    # The discs found are too large where points across lie aside, which can pass for a neck where one does not.
-    best = math.inf
-    order = rows[neck][np.argsort(minimum[neck], kind="stable")[:_CANDIDATES]]
-    for start in range(0, len(order), _BATCH):
-        batch = order[start : start + _BATCH]
-        if float(minimum[batch[0]]) - (_STEP / 2) ** 2 / (4.0 * best) > best:
-            break  # what follows is larger, however far its points lie from those across
-        asked = np.concatenate((batch, back[batch], on[batch]))
-        sizes = _exact(outline, asked, normals, dense)
-        here, before, after = np.where(free[asked], sizes, np.inf).reshape(3, -1)
-        necks = here[(here <= before + _ALIKE / 2) & (here <= after + _ALIKE / 2)]
-        best = min(best, float(necks.min(initial=math.inf)))
-    return 2.0 * best
-
-
-def _seen(points: Any, normals: Any, others: Any) -> tuple[Any, Any]:
-    """How far each other point lies ahead of each point along its normal, and the squares of their distances."""
-    ahead = normals @ others.T - np.einsum("ij,ij->i", normals, points)[:, None]
-    norms, far = (np.einsum("ij,ij->i", each, each) for each in (points, others))
-    return ahead, np.maximum(norms[:, None] + far[None, :] - 2.0 * (points @ others.T), 0.0)
-
-
-def _exact(outline: _Outline, rows: Any, normals: Any, dense: _Dense) -> Any:
-    """The radii of the discs on some of the points, against the dense points."""
-    points = outline.points[rows]
-    ahead, square = _seen(points, normals[rows], dense.points)
-    way = np.abs(dense.along[None, :] - outline.along[rows][:, None])
-    around = outline.around[rows][:, None]
-    beside = (dense.ring[None, :] == outline.ring[rows][:, None]) & (np.minimum(way, around - way) < _BESIDE)
-    radius = np.full(square.shape, np.inf)
-    np.divide(square, 2.0 * ahead, out=radius, where=(ahead > 1e-9) & ~beside)
-    return radius.min(axis=1)
-
-
-class _Dense(Struct, frozen=True):
-    """Points of an outline so close to each other: the ring each is on and the way along it."""
-
-    points: Any
-    ring: Any
-    along: Any
-
-
-def _dense(rings: list[Any]) -> _Dense:
-    points, numbers, ways = [], [], []
-    for number, ring in enumerate(rings):
-        corners = shapely.get_coordinates(ring)
-        step = np.diff(corners, axis=0)
-        ends = np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
-        even = np.linspace(0.0, ends[-1], max(math.ceil(ends[-1] / _DENSE), 8), endpoint=False)
-        way = distinct(np.concatenate((even, ends[:-1])))  # corners too, as necks are between corners
-        points.append(np.column_stack([np.interp(way, ends, corners[:, axis]) for axis in (0, 1)]))
-        numbers.append(np.full(len(way), number))
-        ways.append(way)
-    return _Dense(np.concatenate(points), np.concatenate(numbers), np.concatenate(ways))
+    found = glyph_measured(font_name, number)
+    return Widths(stroke=found.stroke, gap=found.gap)

@@ -16,19 +16,18 @@ from typing import Final, Protocol
 
 from panelart.canonical import Struct
 from panelart.geometry import Box
+from panelart.lettering.cuts import NAMED, built
 from panelart.source.built import Table
 
 FOLDER: Final = "fonts/built"
 
 PLAIN: Final = {
-    "plain": "PanelartPlain-Regular.ttf",
-    "plain-bold": "PanelartPlain-Bold.ttf",
-    "plain-narrow": "PanelartPlain-Narrow.ttf",
+    cut.font: f"PanelartPlain-{'Narrow' if cut.width < 1.0 else ''}{cut.weight_name.capitalize()}.ttf" for cut in NAMED
 }
-"""Our fonts of letters by name, and the file of each."""
+"""Our fonts of letters that are built, by name, and the file of each."""
 
-SYMBOLS: Final = {"symbols": "PanelartSymbols-Regular.ttf", "symbols-bold": "PanelartSymbols-Bold.ttf"}
-"""Our fonts of symbols, whose glyphs are asked for by name."""
+SYMBOLS: Final = {cut.symbols: f"PanelartSymbols-{cut.weight_name.capitalize()}.ttf" for cut in built()}
+"""Our fonts of symbols that are built, whose glyphs are asked for by name."""
 
 NOT_KERNED: Final = 255
 MOVE, LINE, QUADRATIC, CLOSE = range(4)
@@ -49,6 +48,40 @@ class Pen(Protocol):
 
     def close(self) -> None:
         """End the contour."""
+
+
+class Face(Protocol):
+    """One of our fonts, built or drawn as it is asked for: lines of plain characters are set without a shaper."""
+
+    @property
+    def cap_units(self) -> float:
+        """The height of the capitals, of symbols that of their square, in font units."""
+
+    @property
+    def numbers(self) -> Mapping[str, int]:
+        """The glyph of each character."""
+
+    @property
+    def names(self) -> Mapping[str, int]:
+        """The glyph of each symbol, by what it is called in the font."""
+
+    def box(self, number: int) -> Box | None:
+        """The bounds of a glyph's ink in font units, None where it has none."""
+
+    def sets(self, text: str) -> bool:
+        """Whether a line is set by adding widths."""
+
+    def advance(self, number: int) -> int:
+        """How far it is from a glyph to whatever follows it, unless the two are kerned."""
+
+    def step(self, first: int, second: int) -> int:
+        """How far it is from a glyph to the one after it."""
+
+    def set(self, text: str) -> Iterator[tuple[int, int]]:
+        """The glyph of each character and how far it is from there to the next one."""
+
+    def draw(self, number: int, pen: Pen) -> None:
+        """Draw a glyph's outline with a pen."""
 
 
 class Measured(Struct, frozen=True, kw_only=True):
@@ -103,7 +136,11 @@ class OwnFace:
 
     def sets(self, text: str) -> bool:
         """Whether a line is set by adding widths: every character has its glyph and stands for itself."""
-        return all(letter in self.numbers and _stands_alone(letter) for letter in text)
+        return all(letter in self.numbers and stands_alone(letter) for letter in text)
+
+    def advance(self, number: int) -> int:
+        """How far it is from a glyph to whatever follows it, unless the two are kerned."""
+        return self._advances[number]
 
     def step(self, first: int, second: int) -> int:
         """How far it is from a glyph to the one after it."""
@@ -136,7 +173,7 @@ class OwnFace:
 
 
 @cache
-def _stands_alone(letter: str) -> bool:
+def stands_alone(letter: str) -> bool:
     """Whether a character is neither put onto the one before it nor unseen."""
     return unicodedata.category(letter)[0] not in "MC"
 
@@ -151,6 +188,12 @@ def own_face(name: str) -> OwnFace | None:
 KEPT: Final = Table(
     name="fonts",
     type=Measured,
-    code=("lettering/own_faces.py", "lettering/measured_faces.py", "lettering/fonts.py", "lettering/outline.py"),
+    code=(
+        "lettering/cuts.py",
+        "lettering/own_faces.py",
+        "lettering/measured_faces.py",
+        "lettering/fonts.py",
+        "lettering/outline.py",
+    ),
 )
 """What is kept; `measured_faces.py` makes its rows, with the shaper."""

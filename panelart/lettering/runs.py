@@ -6,14 +6,20 @@ Everything is in shares of the cap height, from the start of the base line.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import accumulate, groupby
 from typing import Final
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
+from panelart.geometry import Box
 from panelart.lettering.bidi import Stretches, edges, levels, order_of_runs, runs_right_to_left
-from panelart.lettering.fonts import Font, MissingGlyphError
+from panelart.lettering.cuts import WEIGHTS, Cut, cut_of, nearest_weight
+from panelart.lettering.fallback import fonts_of
+from panelart.lettering.fonts import Font, open_font
 from panelart.lettering.look import Zero
+from panelart.lettering.scripts import scripts_of
 from panelart.lettering.spans import Manner, Span, manners_at
 
 REDUCED: Final = 0.7
@@ -27,7 +33,8 @@ it belongs to, so that a superscript stands out above the capitals by a tenth, a
 choice."""
 
 FRACTION_SIZE: Final = 0.62
-"""Size of the figures of a fraction over that of the text. Our choice: with half, a stroke of a tenth is too thin."""
+"""Size of the figures of a fraction over that of the text, in other people's fonts. Our choice: with half, a stroke of
+a tenth is too thin."""
 
 _NO_GAPS: Final = frozenset(
     {"Arab", "Syrc", "Nkoo", "Mong", "Mand", "Adlm", "Rohg", "Deva", "Beng", "Guru", "Gujr", "Orya", "Modi", "Sharada"}
@@ -89,9 +96,9 @@ def shaped_line(line: str, spans: Sequence[Span], how: Typesetting, isolated: St
         _Kind(*each)
         for each in zip(
             found,
-            _fonts_of(line, how.fonts),
-            _scripts_of(line),
-            manners_at(spans, len(line)),
+            fonts_of(line, how.fonts),
+            scripts_of(line),
+            manners_at((*spans, *_written_fractions(line)), len(line)),
             strict=True,
         )
     ]
@@ -111,14 +118,43 @@ def shaped_line(line: str, spans: Sequence[Span], how: Typesetting, isolated: St
     return glyphs
 
 
+def _written_fractions(line: str) -> Iterator[Span]:
+    """Figures about a fraction slash, which are to be set as one fraction (The Unicode Standard, 6.2)."""
+    at = line.find(_FRACTION_SLASH)
+    while at >= 0:
+        start, stop = at, at + 1
+        while start and _is_figure(line[start - 1]):
+            start -= 1
+        while stop < len(line) and _is_figure(line[stop]):
+            stop += 1
+        if start < at and stop > at + 1:
+            yield Span(start, stop, Manner.FRACTION)
+        at = line.find(_FRACTION_SLASH, at + 1)
+
+
+def _is_figure(letter: str) -> bool:
+    return letter.isascii() and letter.isdigit()
+
+
+def _solidus_in(text: str) -> int:
+    """Where the first solidus or fraction slash is, -1 for none."""
+    return min((at for at in (text.find("/"), text.find(_FRACTION_SLASH)) if at >= 0), default=-1)
+
+
 class _Piece(Struct, frozen=True):
-    """Characters that are shaped together, `index` where they stand in the line."""
+    """Characters that are shaped together, `index` where they stand in the line.
+
+    `form` is the OpenType feature of figures drawn for their place, '' for none; `back` how far they are moved towards
+    what stands before them, over the cap height.
+    """
 
     text: str
     spoken: str
     index: int
     size: float
     rise: float
+    form: str = ""
+    back: float = 0.0
 
 
 def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
@@ -130,20 +166,67 @@ def _pieces(text: str, index: int, kind: _Kind) -> Iterator[_Piece]:
             rise -= LOWERED * size
         if manner in (Manner.SUPER, Manner.SUB):
             size *= REDUCED
-    if Manner.FRACTION not in kind.manners or "/" not in text:
+    if Manner.FRACTION not in kind.manners or _solidus_in(text) < 0:
         sign = _as_signs(text, kind)
         yield _Piece(text, text, index, size, rise) if sign is None else _Piece(sign, sign, index, 1.0, 0.0)
         return
-    whole = _FRACTIONS.get(text)
-    if whole is not None and kind.font.has(whole):
+    yield from _fraction(text, index, size, rise, kind.font)
+
+
+def _fraction(text: str, index: int, size: float, rise: float, font: Font) -> Iterator[_Piece]:
+    """A fraction as the one sign that a font has for it, or as figures over and under a solidus."""
+    at = _solidus_in(text)
+    upper, between, lower = text[:at], text[at], text[at + 1 :]
+    whole = _FRACTIONS.get(f"{upper}/{lower}")
+    if whole is not None and font.has(whole):
         yield _Piece(whole, text, index, size, rise)
         return
-    upper, _, lower = text.partition("/")
+    solidus = _FRACTION_SLASH if font.has(_FRACTION_SLASH) else "/"
+    over = _figures(upper, index, size, rise, font, _NUMERATOR)
+    under = _figures(lower, index + len(upper) + 1, size, rise, font, _DENOMINATOR)
+    slash = _Piece(solidus, between, index + len(upper), size, rise)
+    yield over
+    yield replace(slash, back=_tucked(over, slash, font) * size)
+    yield replace(under, back=_tucked(slash, under, font) * size)
+
+
+def _tucked(before: _Piece, after: _Piece, font: Font) -> float:
+    """How far solidus and figures of our own fonts are moved towards each other, over the cap height.
+
+    In ½ the middle of the figure's outermost stroke is in line with the end of the solidus: their inks are over each
+    other by one pen. A narrow figure before the solidus keeps the room of the widest.
+    """
+    cut = cut_of(font.name)
+    if cut is None or not (before.form or after.form):
+        return 0.0
+    last, advance = _alone(before, before.text[-1], font)
+    first, _ = _alone(after, after.text[0], font)
+    room = last.width if not before.form else max(last.width, _alone(before, _WIDEST, font)[0].width)
+    return (advance - last.left - room + first.left) / font.cap_units + min(_KEPT / cut.weight, _HELD)
+
+
+def _alone(piece: _Piece, letter: str, font: Font) -> tuple[Box, float]:
+    """The ink of one letter in the form of a piece, and its advance, in font units."""
+    (glyph, *_), advance = font.shaped(letter, features={piece.form: 1} if piece.form else {})
+    ink = font.box(glyph.number)
+    return Box(0.0, 0.0, advance, 0.0) if ink is None else ink, advance
+
+
+_WIDEST: Final = "8"
+"""The widest figure of our own fonts."""
+
+_FRACTION_SLASH: Final = "\N{FRACTION SLASH}"
+
+_NUMERATOR: Final = "numr"
+_DENOMINATOR: Final = "dnom"
+
+
+def _figures(text: str, index: int, size: float, rise: float, font: Font, form: str) -> _Piece:
+    """The figures over or under the solidus: those of our own fonts are drawn for it, others are made smaller."""
+    if cut_of(font.name) is not None and text.isascii() and text.isdigit():
+        return _Piece(text, text, index, size, rise, form)
     figure = FRACTION_SIZE * size
-    solidus = "\N{FRACTION SLASH}" if kind.font.has("\N{FRACTION SLASH}") else "/"
-    yield _Piece(upper, upper, index, figure, rise + size - figure)
-    yield _Piece(solidus, "/", index + len(upper), size, rise)
-    yield _Piece(lower, lower, index + len(upper) + 1, figure, rise)
+    return _Piece(text, text, index, figure, rise + size - figure if form == _NUMERATOR else rise)
 
 
 _RAISED_SIGNS: Final = str.maketrans("0123456789+-\N{MINUS SIGN}=()n", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻⁼⁽⁾ⁿ")
@@ -164,26 +247,27 @@ def _as_signs(text: str, kind: _Kind) -> str | None:
 
 
 _FRACTIONS: Final = {
-    unicodedata.normalize("NFKC", sign).replace("\N{FRACTION SLASH}", "/"): sign
+    unicodedata.normalize("NFKC", sign).replace(_FRACTION_SLASH, "/"): sign
     for sign in map(chr, (0xBC, 0xBD, 0xBE, *range(0x2150, 0x215F)))
 }
 
 
 def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[SetGlyph]) -> float:
     """Add a piece's glyphs; the place where the next piece starts."""
-    font = kind.font
+    font = _as_heavy(kind.font, piece.size)
     glyphs, advance = font.shaped(
         piece.text,
         right_to_left=bool(kind.level % 2),
         script=kind.script,
         language=how.language,
-        features=_features(how, kind, piece.text),
+        features=_features(how, kind, piece.text) | ({piece.form: 1} if piece.form else {}),
     )
     unit = piece.size / font.cap_units
     gap = 0.0 if kind.script in _NO_GAPS else how.tracking * piece.size
     texts = _texts(piece, [glyph.cluster for glyph in glyphs])
     told: set[int] = set()
     gaps = 0
+    pen -= piece.back
     for place, glyph in enumerate(glyphs):
         if place and glyph.cluster != glyphs[place - 1].cluster:
             gaps += 1
@@ -202,7 +286,23 @@ def _shape(piece: _Piece, kind: _Kind, how: Typesetting, pen: float, onto: list[
     return pen + advance * unit + (gaps + 1) * gap
 
 
-def _features(how: Typesetting, kind: _Kind, text: str) -> Mapping[str, int]:
+_KEPT: Final = 0.85
+"""Share of the pen that raised and lowered figures of our fonts are drawn with (`fonts/source`)."""
+
+_HELD: Final = 0.11
+"""The widest pen of the figures of a fraction over the cap height, there too."""
+
+
+def _as_heavy(font: Font, size: float) -> Font:
+    """The font for letters made smaller: of our own cuts the named one whose pen is then nearest to that of figures."""
+    cut = cut_of(font.name)
+    if size == 1.0 or cut is None or font.symbols:
+        return font
+    weight = nearest_weight(cut.weight * size / _KEPT)
+    return open_font(Cut(min(cut.weight, WEIGHTS[weight]), cut.width).font)
+
+
+def _features(how: Typesetting, kind: _Kind, text: str) -> dict[str, int]:
     features: dict[str, int] = {}
     if how.ligatures and not how.tracking:
         features |= {"liga": True, "clig": True}
@@ -220,81 +320,3 @@ def _texts(piece: _Piece, clusters: Sequence[int]) -> dict[int, str]:
     starts = sorted(set(clusters))
     ends = [*starts[1:], len(piece.text)]
     return {start: piece.text[start:end] for start, end in zip(starts, ends, strict=True)}
-
-
-def _clusters(line: str) -> Iterator[str]:
-    """Characters with the marks that stand on them, and with what is joined to them."""
-    cluster = ""
-    for letter in line:
-        joins = cluster and (unicodedata.category(letter)[0] == "M" or "\u200d" in (letter, cluster[-1]))
-        if cluster and not joins:
-            yield cluster
-            cluster = ""
-        cluster += letter
-    if cluster:
-        yield cluster
-
-
-def _fonts_of(line: str, fonts: Sequence[Font]) -> list[Font]:
-    """For each character the first font that has it and the marks on it. Raises MissingGlyphError."""
-    main = fonts[0]
-    if line.isascii() and all(main.has(letter) for letter in line):
-        return [main] * len(line)
-    found: list[Font] = []
-    for cluster in _clusters(line):
-        font = next((font for font in fonts if _covers(font, cluster)), None)
-        if font is None:
-            lacking = next((c for c in cluster if not any(font.has(c) for font in fonts)), cluster[0])
-            raise MissingGlyphError(lacking, *(font.name for font in fonts))
-        found += [font] * len(cluster)
-    return found
-
-
-def _covers(font: Font, cluster: str) -> bool:
-    """Whether a font can draw a cluster as written, composed or taken apart; unseen characters need no glyph."""
-    forms = (cluster, unicodedata.normalize("NFC", cluster), unicodedata.normalize("NFD", cluster))
-    return any(all(font.has(letter) or _unseen(letter) for letter in form) for form in forms)
-
-
-def _unseen(letter: str) -> bool:
-    return unicodedata.category(letter) == "Cf" or "\ufe00" <= letter <= "\ufe0f"
-
-
-_SHARED: Final = "Zyyy"
-_SCRIPTS: Final = (
-    ("\u038e", "\u03a1", "Grek"),
-    ("\u03a3", "\u03e1", "Grek"),
-    ("\u200e", "\u2064", _SHARED),
-    ("\u20a0", "\u20c0", _SHARED),
-    ("\u2126", "\u2126", "Grek"),
-    ("\u2190", "\u2429", _SHARED),
-    ("\u2460", "\u27ff", _SHARED),
-)
-"""The scripts of signs and letters that are met with on panels in Latin letters (Unicode, Scripts.txt)."""
-
-
-def _script(letter: str) -> str:
-    """The script of a character as its ISO 15924 tag, Zyyy for what is of many scripts, of none or not known."""
-    if letter < "\u0250":
-        return "Latn" if letter.isalpha() and letter != "\u00b5" else _SHARED
-    known = next((script for first, last, script in _SCRIPTS if first <= letter <= last), "")
-    if known:
-        return known
-    import uharfbuzz as hb  # few legends need it
-
-    buffer = hb.Buffer()
-    buffer.add_codepoints([ord(letter)])
-    buffer.guess_segment_properties()
-    return buffer.script or _SHARED
-
-
-def _scripts_of(line: str) -> list[str]:
-    """The script of each character as its ISO 15924 tag; what belongs to no script takes that of its neighbour."""
-    if all(letter < "\u0250" for letter in line):
-        return ["Latn"] * len(line)
-    found = [_script(letter) for letter in line]
-    current = next((script for script in found if script != _SHARED), "Latn")
-    for place, script in enumerate(found):
-        current = current if script == _SHARED else script
-        found[place] = current
-    return found

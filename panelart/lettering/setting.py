@@ -55,7 +55,9 @@ class Setting(Struct, frozen=True, dict=True):
 
     `spans` are what was said of stretches of the text. `baselines` are the heights of the base lines, the first is 0.
     `strokes` are bars over letters, and `plate` the
-    box of the filled field with the radius of its corners, when the words are left out of one.
+    box of the filled field with the radius of its corners, when the words are left out of one. `members` are the
+    texts of a block, each with where its first base line starts: they have the letters, and the block has none;
+    `cap_height` is then that of the largest.
     """
 
     text: str
@@ -67,6 +69,31 @@ class Setting(Struct, frozen=True, dict=True):
     strokes: Shape = ()
     plate: tuple[Box, float] | None = None
     spans: tuple[Span, ...] = ()
+    members: tuple[tuple[Setting, Vector], ...] = ()
+
+    @property
+    def first_capitals(self) -> float:
+        """Height of the capitals of the first line, mm."""
+        return self.members[0][0].cap_height if self.members else self.cap_height
+
+    @cached_property
+    def line_widths(self) -> tuple[float, ...]:
+        """Width of the ink of each line, mm; 0 for one without ink."""
+        if self.members:
+            return tuple(width for one, _ in self.members for width in one.line_widths)
+        ends: dict[float, tuple[float, float]] = {}
+        for letter in self.letters:
+            box = open_font(letter.font).box(letter.number)
+            if box is not None:
+                line = min(self.baselines, key=lambda base: abs(base - letter.y))
+                left, right = letter.x + box.left * letter.scale, letter.x + box.right * letter.scale
+                was = ends.get(line, (left, right))
+                ends[line] = min(was[0], left), max(was[1], right)
+        return tuple(right - left for left, right in (ends.get(line, (0.0, 0.0)) for line in self.baselines))
+
+    def apart(self, at: Point) -> tuple[tuple[Setting, Point], ...]:
+        """Each text by itself with where its first base line starts, when the first of all starts at `at`."""
+        return tuple((one, at.moved(by)) for one, by in self.members) or ((self, at),)
 
     def placed(self, at: Point, turn: float = 0.0) -> Shape:
         """The outlines with the first base line's start at `at`, turned about it by `turn` degrees."""
@@ -75,6 +102,8 @@ class Setting(Struct, frozen=True, dict=True):
     @cached_property
     def shape(self) -> Shape:
         """The outlines where they were set."""
+        if self.members:
+            return tuple(loop for one, at in self.apart(ORIGIN) for loop in one.placed(at))
         drawn = [
             moved(
                 open_font(letter.font).outline(letter.number),
@@ -136,7 +165,7 @@ def set_words(
 
     Raises MissingGlyphError and UnknownFontError, and ValueError when nothing in the text leaves ink.
     """
-    lines = list(_set_lines(text, spans, _typesetting(font_name, look), cap_height))
+    lines = list(_set_lines(text, spans, font_name, look, cap_height))
     if not any(line.boxes for line in lines):
         raise ValueError(said.nothing_visible())
     pitch = cap_height * (line_pitch(text, spans) if look.line_pitch is None else look.line_pitch)
@@ -165,10 +194,20 @@ def set_words(
     )
 
 
+def _fallbacks(font_name: str, look: Look) -> tuple[Font, ...]:
+    """The fonts that are asked when one lacks a letter, in its weight where they are variable."""
+    names = [name for name in look.fallback if name != font_name]
+    if not names:
+        return ()
+    from panelart.lettering.pens import of_the_weight_of  # it measures, which few lines need
+
+    return tuple(open_font(of_the_weight_of(name, font_name)) for name in names)
+
+
 def _typesetting(font_name: str, look: Look) -> Typesetting:
     """How glyphs are found and put side by side for a look."""
     return Typesetting(
-        fonts=tuple(open_font(name) for name in (font_name, *look.fallback)),
+        fonts=(open_font(font_name), *_fallbacks(font_name, look)),
         tracking=look.tracking,
         ligatures=look.ligatures,
         language=look.language,
@@ -177,8 +216,9 @@ def _typesetting(font_name: str, look: Look) -> Typesetting:
     )
 
 
-def _set_lines(text: str, spans: Sequence[Span], how: Typesetting, cap_height: float) -> Iterator[_Line]:
+def _set_lines(text: str, spans: Sequence[Span], font_name: str, look: Look, cap_height: float) -> Iterator[_Line]:
     """Each line by itself, with the spans that reach into it."""
+    how = _typesetting(font_name, look)
     start = 0
     isolated: Stretches = ()
     if not how.fonts[0].symbols:
@@ -187,7 +227,7 @@ def _set_lines(text: str, spans: Sequence[Span], how: Typesetting, cap_height: f
         stop = start + len(written)
         inside = tuple(part for span in spans if (part := span.part_in(start, stop)) is not None)
         alone = tuple((first - start, last - start) for first, last in isolated if start <= first and last <= stop)
-        yield _set_line(written, inside, alone, how, cap_height)
+        yield _set_line(written, inside, alone, font_name, look, cap_height)
         start = stop + 1
 
 
@@ -220,8 +260,12 @@ class _Line(Struct, frozen=True):
     point: float
 
 
-def _set_line(line: str, spans: Sequence[Span], isolated: Stretches, how: Typesetting, cap_height: float) -> _Line:
-    glyphs = shaped_line(line, spans, how, isolated)
+@lru_cache(maxsize=4096)
+def _set_line(
+    line: str, spans: tuple[Span, ...], isolated: Stretches, font_name: str, look: Look, cap_height: float
+) -> _Line:
+    """A line, kept: words that are broken in every way and aligned in three have most of their lines in common."""
+    glyphs = shaped_line(line, spans, _typesetting(font_name, look), isolated)
     letters = tuple(
         Letter(
             font=glyph.font.name,

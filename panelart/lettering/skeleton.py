@@ -11,13 +11,17 @@ import functools
 from collections.abc import Mapping
 from pathlib import Path as FilePath
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
+from panelart.lettering.cuts import NAMED, Cut, cut_named
 from panelart.lettering.face import spacing
-from panelart.lettering.face.curves import Arc, Line, Piece, Spot, Stroke
+from panelart.lettering.face.curves import Arc, Line, Path, Piece, Spot, Stroke
 from panelart.lettering.face.source import GlyphSource, Source, SourceError, read_folder
 
 __all__ = [
     "CAP_HEIGHT",
+    "DRAWN",
     "SOURCE",
     "STYLES",
     "Arc",
@@ -32,6 +36,8 @@ __all__ = [
     "Stroke",
     "Style",
     "load",
+    "load_symbols",
+    "style_of",
 ]
 
 #: Where the strokes are written down: inside the installed package, beside it in a source tree.
@@ -73,19 +79,38 @@ class Style(Struct, frozen=True, kw_only=True):
         return Spot(spot.x * (heighten if form_kept else self.widen), pen / 2 + (spot.y - 0.5) * heighten)
 
 
-#: Regular follows ISO 3098-0 type B: pen d, gap 2 d. The others are ours.
-STYLES: Mapping[str, Style] = {
-    "regular": Style(name="regular", pen=1.0, widen=1.0, gap=2.0),
-    "bold": Style(name="bold", pen=1.5, widen=1.06, gap=2.2),
-    "narrow": Style(name="narrow", pen=1.0, widen=0.76, gap=1.7),
-}
+#: What was drawn: ISO 3098-0 type B, pen d, gap 2 d.
+DRAWN = Style(name="light", pen=1.0, widen=1.0, gap=2.0)
+#: What a drawing is widened by, and the gap of two stems, for every d that the pen is wider. Our choice.
+WIDER, FARTHER = 0.12, 0.75
+#: The widest pen of a symbol: under a wider one their gaps close in print at the size of a legend.
+WIDEST_OF_SYMBOLS = 1.5
+#: The space of words as drawn, e of ISO 3098-0 type B less the gap of two stems.
+WORD_SPACE = 4.0
+#: How much of the gap the narrowest cut takes away for every share of its width that it gives up. Our choice.
+CLOSER = 1.25
+
+
+def style_of(cut: Cut) -> Style:
+    """The pen, the width and the gap of a cut: a wider pen needs wider counters to stay as open."""
+    pen = CAP_HEIGHT / cut.weight
+    return Style(
+        name=cut.name,
+        pen=pen,
+        widen=cut.width * (DRAWN.widen + WIDER * (pen - DRAWN.pen)),
+        gap=DRAWN.gap + FARTHER * (pen - DRAWN.pen) - CLOSER * (1.0 - cut.width),
+    )
+
+
+#: The styles that are built, by the names of their cuts.
+STYLES: Mapping[str, Style] = {cut.name: style_of(cut) for cut in NAMED}
 
 
 class Glyph(Struct, frozen=True, kw_only=True):
     """One glyph in d: the pen's paths with the origin at the left of its advance, and the advance.
 
-    ``pen`` is the diameter of the pen that draws it; ``left`` and ``right`` are where its ink begins and ends, both
-    0 for a space.
+    ``pen`` is the diameter of the widest pen that draws it; ``left`` and ``right`` are where its ink begins and ends,
+    both 0 for a space.
     """
 
     key: str
@@ -165,27 +190,24 @@ class Skeleton:
             raise NoSuchGlyphError(f"Panelart Plain has no glyph for {key!r}{code}") from None
 
     def _raw(self, written: GlyphSource) -> tuple[Stroke, ...]:
-        pen = self._pen(written)
+        def drawn(path: Path) -> Stroke:
+            pen = min(self.style.pen * path.pen_share, path.pen)
+            placed = path.mapped(lambda spot: self.style.place(spot, pen, form_kept=written.form_kept))
+            return replace(placed.stroke(), pen=pen)
 
-        def placed(spot: Spot) -> Spot:
-            return self.style.place(spot, pen, form_kept=written.form_kept)
-
-        return tuple(path.mapped(placed).stroke() for path in written.paths)
-
-    def _pen(self, written: GlyphSource) -> float:
-        return min(self.style.pen * written.pen_share, written.pen)
+        return tuple(drawn(path) for path in written.paths)
 
     def _profile(self, key: str) -> spacing.Profile:
         if key not in self._profiles:
             lower = len(key) == 1 and key.islower()
             written = self._written(key)
-            self._profiles[key] = spacing.profile(self._raw(written), self._pen(written), 7.0 if lower else CAP_HEIGHT)
+            self._profiles[key] = spacing.profile(self._raw(written), 7.0 if lower else CAP_HEIGHT)
         return self._profiles[key]
 
     def _bearings(self, written: GlyphSource) -> tuple[float, float]:
         """Side bearings of a glyph that has ink and no advance of its own."""
         left, right = spacing.bearings(self._profile(written.kern_like), self.style.gap, self.style.pen)
-        share = self.style.gap / STYLES["regular"].gap
+        share = self.style.gap / DRAWN.gap
         fixed_left, fixed_right = written.sides
         return (
             left if fixed_left is None else fixed_left * share,
@@ -194,21 +216,26 @@ class Skeleton:
 
     def _draw(self, written: GlyphSource) -> Glyph:
         strokes = self._raw(written)
-        regular = STYLES["regular"]
         advance = (
             None
             if written.advance is None
-            else ((written.advance - regular.pen - regular.gap) * self.style.widen + self.style.pen + self.style.gap)
+            else ((written.advance - DRAWN.pen - DRAWN.gap) * self.style.widen + self.style.pen + self.style.gap)
         )
         if not strokes:
-            return Glyph(key=written.key, strokes=(), advance=advance or 0.0, pen=self.style.pen, left=0.0, right=0.0)
+            return Glyph(
+                key=written.key,
+                strokes=(),
+                advance=self._blank(written, advance),
+                pen=self.style.pen,
+                left=0.0,
+                right=0.0,
+            )
         shape = self._profile(written.key)
         if advance is not None:
             return _set(
                 written.key,
                 strokes,
                 shape,
-                self._pen(written),
                 (advance - (shape.right - shape.left)) / 2 + written.shift,
                 advance,
             )
@@ -218,9 +245,14 @@ class Skeleton:
         minimum = spacing.MIN_BEARING * self.style.gap / 2.0
         before = max(left + shape.left - base.left, minimum)
         after = max(right + base.right - shape.right, minimum)
-        return _set(
-            written.key, strokes, shape, self._pen(written), before, before + (shape.right - shape.left) + after
-        )
+        return _set(written.key, strokes, shape, before, before + (shape.right - shape.left) + after)
+
+    def _blank(self, written: GlyphSource, advance: float | None) -> float:
+        """The width of a space: a thin one is the same share of that of words under every pen."""
+        if written.advance is None or advance is None:
+            return 0.0
+        word = self.style.widen * (WORD_SPACE - DRAWN.pen - DRAWN.gap) + self.style.pen + self.style.gap
+        return min(advance, written.advance / WORD_SPACE * word)
 
     def _kern(self, first: str, second: str) -> float:
         one, other = self._written(first), self._written(second)
@@ -232,27 +264,38 @@ class Skeleton:
         return spacing.kerning(before, after, apart, self.style.gap, self.style.pen)
 
 
-def _set(
-    key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, pen: float, left: float, advance: float
-) -> Glyph:
+def _set(key: str, strokes: tuple[Stroke, ...], shape: spacing.Profile, left: float, advance: float) -> Glyph:
     """A glyph whose ink begins at ``left``."""
     by = Spot(left - shape.left, 0.0)
     return Glyph(
         key=key,
         strokes=tuple(stroke.moved(by) for stroke in strokes),
         advance=advance,
-        pen=pen,
+        pen=max(stroke.pen for stroke in strokes),
         left=left,
         right=left + shape.right - shape.left,
     )
 
 
 @functools.cache
-def load(style: str = "regular", source: FilePath = SOURCE) -> Skeleton:
-    """The face in one style. Raises ``NoSuchStyleError``, ``SourceError``, ``FileNotFoundError``."""
-    if style not in STYLES:
-        raise NoSuchStyleError(f"no style {style!r} of Panelart Plain; there are {', '.join(STYLES)}")
-    return Skeleton(_read(source), STYLES[style])
+def load(style: str = "light", source: FilePath = SOURCE) -> Skeleton:
+    """The face in one cut, by its name. Raises ``NoSuchStyleError``, ``SourceError``, ``FileNotFoundError``."""
+    cut = cut_named(style)
+    if cut is None:
+        raise NoSuchStyleError(
+            f"no style {style!r} of Panelart Plain; there are {', '.join(STYLES)} and others by h/8-0.9"
+        )
+    return Skeleton(_read(source), style_of(cut))
+
+
+@functools.cache
+def load_symbols(weight: str = "light") -> Skeleton:
+    """The symbols by name, with the pen of a weight (``bold``, ``h/8``): they keep their width, a circle stays one.
+
+    Raises as ``load`` does.
+    """
+    style = load(weight).style
+    return Skeleton(_read(SOURCE / "symbols"), replace(style, widen=DRAWN.widen, pen=min(style.pen, WIDEST_OF_SYMBOLS)))
 
 
 @functools.cache

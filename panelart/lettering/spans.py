@@ -27,11 +27,13 @@ class Manner(Enum):
     """What the writer says that the characters are; they are lettered as all others."""
     HYPHENATION = "hyphenation"
     """A span of no characters, where a word may be broken. The spec writes a soft hyphen for it."""
+    OPENING = "opening"
+    """A span of no characters, where a line may end without a hyphen. The spec writes a zero-width space for it."""
     DIVISION = "division"
     """A span of no characters, where a dictionary says that a word may be broken; turned to last of all."""
 
 
-POINTS: Final = frozenset({Manner.HYPHENATION, Manner.DIVISION})
+POINTS: Final = frozenset({Manner.HYPHENATION, Manner.OPENING, Manner.DIVISION})
 """Manners of spans that hold no characters."""
 
 

@@ -1,19 +1,23 @@
 """Symbols: signs that stand for words on a panel, drawn on one grid with the pen of the lettering.
 
-A symbol is set as words are, by its name in a font of symbols: `set_words("standby", "symbols", 3.0)`. Its size is the
-height of its square, 10 d as a capital has; the pen is that of the lettering of that height. Circles and triangles go
-a little past the square, so that they look as large. What each symbol means is told by `panelart.catalogue.symbols`.
+A symbol is set as words are, by its name in a font of symbols: `set_words("standby", "symbols-medium", 3.0)`. Its size
+is the height of its square, 10 d as a capital has; the pen is that of the lettering of that height. Circles and
+triangles go a little past the square, so that they look as large. What each symbol means is told by
+`panelart.catalogue.symbols`.
 """
 
 from __future__ import annotations
 
 from typing import Final
 
+from panelart.lettering.cuts import MEDIUM, cut_of
+
 SYMBOLS: Final = (
     "on",
     "off",
     "standby",
     "on-off",
+    "momentary",
     "sleep",
     "battery",
     "dc",
@@ -21,6 +25,10 @@ SYMBOLS: Final = (
     "ac-dc",
     "three-phase",
     "fuse",
+    "fuse-holder",
+    "mains-plug",
+    "transformer",
+    "rectifier",
     "plus",
     "minus",
     "centre-positive",
@@ -37,25 +45,71 @@ SYMBOLS: Final = (
     "shock-risk",
     "hot-surface",
     "radio-waves",
+    "laser",
+    "static-discharge",
+    "wait",
+    "unplug",
+    "emergency-stop",
+    "indoor-use",
+    "crossed-bin",
+    "applied-part-b",
+    "applied-part-bf",
+    "applied-part-cf",
     "input",
     "output",
     "headphones",
+    "headset",
     "microphone",
     "loudspeaker",
     "mute",
+    "stereo",
+    "pan",
+    "phase",
     "antenna",
+    "wireless",
     "data-bus",
     "network",
+    "telephone",
+    "keyboard",
     "music",
     "video",
+    "camera",
     "brightness",
     "contrast",
     "level",
+    "variability",
+    "sine-wave",
+    "square-wave",
+    "triangle-wave",
+    "sawtooth-wave",
+    "pulse-wave",
+    "rising-edge",
+    "falling-edge",
+    "trigger",
+    "ac-coupling",
+    "dc-coupling",
+    "ground-coupling",
+    "high-pass",
+    "low-pass",
+    "peaking",
+    "low-shelf",
+    "high-shelf",
     "lamp",
     "signal-lamp",
+    "information",
     "bell",
+    "horn",
     "fan",
+    "motor",
+    "pump",
+    "valve",
+    "filter",
+    "flow",
+    "pressure",
+    "drop",
     "temperature",
+    "heater",
+    "cold",
     "speed",
     "up",
     "down",
@@ -69,26 +123,30 @@ SYMBOLS: Final = (
     "lock",
     "unlock",
     "clock",
+    "timer",
     "run",
     "fast-run",
+    "rewind",
+    "previous",
+    "next",
+    "record",
     "stop",
     "pause",
     "eject",
     "push-in",
     "push-out",
+    "foot-switch",
+    "hand",
+    "automatic",
+    "reset",
     "manual",
 )
 """The names of all symbols, in the order of their source, `fonts/source/symbols`."""
 
-REGULAR: Final = "symbols"
-BOLD: Final = "symbols-bold"
-FACES: Final = frozenset({REGULAR, BOLD})
-"""The fonts of symbols, by the names that open them."""
-
 
 def symbol_font(lettering: str) -> str:
-    """The font of symbols whose pen goes with a lettering."""
-    return BOLD if lettering == "plain-bold" else REGULAR
+    """The font of symbols whose pen goes with a lettering; other people's letters get the medium one."""
+    return (cut_of(lettering) or MEDIUM).symbols
 
 
 def glyph_name(symbol: str) -> str:

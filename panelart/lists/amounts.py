@@ -9,7 +9,10 @@ from panelart.texts.quantities import Alternatives, Number, Quantity, Range, Rat
 from panelart.texts.runs import Meaning, Positions, Text, Unsure
 from panelart.texts.units import UNITS
 
-_COUNTED: Final = ("pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "x", "×")
+_COUNTED: Final = (
+    "pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "adet", "szt.", "szt", "ks", "uds.", "uds",
+    "pz.", "pz", "個", "x", "×",
+)  # fmt: skip
 _LENGTH: Final = UNITS["m"].dimension
 End: TypeAlias = tuple[float, str | None]
 """A value and the symbol of its unit, None where none is written."""

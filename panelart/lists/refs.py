@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import Final
 
 from panelart.messages import component_lists as said
@@ -12,7 +13,8 @@ MAX_REFS: Final = 500
 
 _DASH: Final = re.compile(r"(?<=\d)\s*(?:[-–—]|\.{2,3}|\b(?:to|bis)\b)\s*(?=[A-Za-z_]*\d)")
 _APART: Final = re.compile(r"(?:[\s,;&+/]|\band\b|\bund\b)+")
-_RANGE: Final = re.compile(r"([A-Za-z_]*)(\d+)-([A-Za-z_]*)(\d+)")
+_RANGE: Final = re.compile(r"([A-Za-z_]+)(\d+)-([A-Za-z_]*)(\d+)")
+_REF: Final = re.compile(r"[A-Za-z]{1,6}[_.-]?\d{1,4}[A-Za-z]?")
 _NUMBERED: Final = re.compile(r"(.*?)(\d+)")
 
 
@@ -22,7 +24,8 @@ def expand(text: str) -> list[str]:
     for piece in filter(None, _APART.split(_DASH.sub("-", text.strip()))):
         found = _RANGE.fullmatch(piece)
         if found is None:
-            refs.append(piece)
+            if any(map(str.isalnum, piece)):
+                refs.append(piece)
             continue
         lead, first, again, last = found.groups()
         if again and again != lead:
@@ -37,6 +40,29 @@ def expand(text: str) -> list[str]:
     if len(refs) > MAX_REFS:
         raise ValueError(said.too_many_refs(count=len(refs), maximum=MAX_REFS))
     return refs
+
+
+def compact(refs: Sequence[str]) -> list[str]:
+    """Refs as they are told: those of three or more numbers in a row as a range, J1-J4."""
+    runs: list[list[str]] = []
+    for ref in refs:
+        if runs and _follows(runs[-1][-1], ref):
+            runs[-1].append(ref)
+        else:
+            runs.append([ref])
+    return [one for run in runs for one in ([f"{run[0]}-{run[-1]}"] if len(run) > 2 else run)]
+
+
+def _follows(first: str, then: str) -> bool:
+    """Whether a ref has the number after that of another."""
+    one, two = _NUMBERED.fullmatch(first), _NUMBERED.fullmatch(then)
+    return one is not None and two is not None and one[1] == two[1] and int(two[2]) == int(one[2]) + 1
+
+
+def are_refs(text: str) -> bool:
+    """Whether a cell holds nothing but refs: letters, a number and perhaps a letter behind it, one or several."""
+    pieces = [piece for piece in _APART.split(_DASH.sub("-", text.strip())) if piece]
+    return bool(pieces) and all(_RANGE.fullmatch(piece) or _REF.fullmatch(piece) for piece in pieces)
 
 
 def continued(ref: str, count: int, taken: set[str]) -> list[str]:

@@ -1,4 +1,4 @@
-"""Bytes of a table to rows of text: delimited text of any usual delimiter and encoding, XLSX, ODS."""
+"""Bytes of a file to tables of text: delimited text of any usual delimiter and encoding, sheets of XLSX, XLS, ODS."""
 
 from __future__ import annotations
 
@@ -27,7 +27,10 @@ MAX_CELL: Final = 2000
 """A list of components is far below; more is another kind of file."""
 
 DELIMITERS: Final = {",": said.commas(), ";": said.semicolons(), "\t": said.tabs(), "|": said.bars()}
-FORMATS: Final = ("CSV", "TSV", "XLSX", "ODS")
+FORMATS: Final = ("CSV", "TSV", "XLSX", "XLS", "ODS")
+
+MAX_SHEETS: Final = 20
+"""Sheets of a file that are looked at."""
 
 
 class Row(Struct, frozen=True, kw_only=True):
@@ -36,17 +39,22 @@ class Row(Struct, frozen=True, kw_only=True):
     number: int
     cells: tuple[str, ...]
 
+    def cell(self, at: int) -> str:
+        """The cell in a column, from 0; '' past the last."""
+        return self.cells[at] if at < len(self.cells) else ""
+
 
 class Table(Struct, frozen=True, kw_only=True):
-    """The rows of a file and, in `form`, how it was read: 'UTF-8, semicolons'."""
+    """The rows of a file or of one of its sheets and, in `form`, how it was read: 'UTF-8, semicolons'."""
 
     file: str
     form: Said
     rows: tuple[Row, ...]
+    sheet: str = ""
 
 
-def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) -> Table:
-    """The table in a file. `known` says how many cells of a row are headers that one knows.
+def read_tables(data: bytes, file: str, known: Callable[[Sequence[str]], int]) -> tuple[Table, ...]:
+    """The tables in a file, one a sheet that is not empty. `known` says how many cells of a row are known heads.
 
     The delimiter of text is the one by which a row near the top has most known headers, then the one that gives most
     rows the same number of cells. Raises SpecError for what is no table.
@@ -56,7 +64,7 @@ def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) ->
     if data.startswith(b"PK\x03\x04"):
         return _packed(data, file)
     if data.startswith(b"\xd0\xcf\x11\xe0"):
-        raise _refused(file, said.old_binary_format(), said.save_in_another_format())
+        return _xls(data, file)
     text, encoding = _decoded(data, file)
     lines = text.splitlines(keepends=True)
     first = lines[0].strip().casefold() if lines else ""
@@ -64,9 +72,8 @@ def read_table(data: bytes, file: str, known: Callable[[Sequence[str]], int]) ->
     read = {delimiter: _rows(text, delimiter, file) for delimiter in DELIMITERS}
     best = max(DELIMITERS, key=lambda delimiter: _quality(read[delimiter], known))
     rows = tuple(row for row in read[best] if row.number > skip)
-    return Table(
-        file=file, form=said.text_form(encoding=encoding, delimiter=DELIMITERS[best]), rows=_bounded(rows, file)
-    )
+    form = said.text_form(encoding=encoding, delimiter=DELIMITERS[best])
+    return (Table(file=file, form=form, rows=_bounded(rows, file)),)
 
 
 def _refused(file: str, message: Said, hint: Said, row: int = 1) -> SpecError:
@@ -96,8 +103,28 @@ def _decoded(data: bytes, file: str) -> tuple[str, Said]:
     try:
         return data.decode("utf-8"), "UTF-8"
     except UnicodeDecodeError:
+        japanese = _in_shift_jis(data)
+        if japanese:
+            return japanese, "Shift_JIS"
         # Every byte is a character there, so that a slip shows as an odd letter and not as a refusal.
         return data.decode("cp1252", errors="replace"), "Windows-1252"
+
+
+def _in_shift_jis(data: bytes) -> str:
+    """The text of Japanese spreadsheets, '' where it is none: its full-width kana are 82 and 83 hex, then another byte.
+
+    Code page 932 of the Unicode Consortium's mapping tables, recalled; in Windows-1252 both are rare signs.
+    """
+    try:
+        text = data.decode("cp932")
+    except UnicodeDecodeError:
+        return ""
+    kana = sum("\u3041" <= letter <= "\u30fe" for letter in text)
+    return text if kana >= _KANA * sum(map(str.isalpha, text)) else ""
+
+
+_KANA: Final = 0.1
+"""The share of letters of a Japanese list that are kana: more, where its words are Japanese at all."""
 
 
 def _rows(text: str, delimiter: str, file: str) -> list[Row]:
@@ -140,7 +167,7 @@ def _bounded(rows: Sequence[Row], file: str) -> tuple[Row, ...]:
 # --- packed tables
 
 
-def _packed(data: bytes, file: str) -> Table:
+def _packed(data: bytes, file: str) -> tuple[Table, ...]:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             names = {info.filename: info.file_size for info in archive.infolist()}
@@ -155,19 +182,47 @@ def _packed(data: bytes, file: str) -> Table:
     raise _refused(file, said.archive_without_table(), said.accepted_formats(formats=FORMATS))
 
 
-def _xlsx(data: bytes, file: str) -> Table:
+def _xlsx(data: bytes, file: str) -> tuple[Table, ...]:
     import openpyxl
 
     try:
         book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True)
-        for sheet in book.worksheets:
-            rows = _listed(file, enumerate(sheet.iter_rows(values_only=True), start=1))
-            if rows:
-                return Table(file=file, form=said.sheet_form(format="XLSX", sheet=sheet.title), rows=rows)
+        sheets = [
+            (sheet.title, _listed(file, enumerate(sheet.iter_rows(values_only=True), start=1)))
+            for sheet in book.worksheets[:MAX_SHEETS]
+        ]
     except (KeyError, ValueError, TypeError, AttributeError, IndexError, ET.ParseError) as error:
         # What openpyxl raises for workbooks that are not as the standard says.
         raise _refused(file, said.workbook_unreadable(), said.save_again()) from error
-    raise _refused(file, said.workbook_empty(), said.add_a_header_row())
+    return _sheets(file, "XLSX", sheets)
+
+
+def _xls(data: bytes, file: str) -> tuple[Table, ...]:
+    import xlrd
+
+    try:
+        book = xlrd.open_workbook(file_contents=data, logfile=io.StringIO())
+        sheets = [
+            (sheet.name, _listed(file, ((number + 1, sheet.row_values(number)) for number in range(sheet.nrows))))
+            for sheet in book.sheets()[:MAX_SHEETS]
+        ]
+    except SpecError:
+        raise
+    except Exception as error:  # xlrd raises whatever a damaged record leads to
+        raise _refused(file, said.workbook_unreadable(), said.save_again()) from error
+    return _sheets(file, "XLS", sheets)
+
+
+def _sheets(file: str, form: str, sheets: Iterable[tuple[str, tuple[Row, ...]]]) -> tuple[Table, ...]:
+    """The sheets that are not empty. Raises SpecError where all are."""
+    found = tuple(
+        Table(file=file, form=said.sheet_form(format=form, sheet=name), rows=rows, sheet=name)
+        for name, rows in sheets
+        if rows
+    )
+    if not found:
+        raise _refused(file, said.workbook_empty(), said.add_a_header_row())
+    return found
 
 
 def _listed(file: str, numbered: Iterable[tuple[int, Sequence[object]]]) -> tuple[Row, ...]:
@@ -193,19 +248,16 @@ _TABLE: Final = "{urn:oasis:names:tc:opendocument:xmlns:table:1.0}"
 _TEXT: Final = "{urn:oasis:names:tc:opendocument:xmlns:text:1.0}"
 
 
-def _ods(content: bytes, file: str) -> Table:
+def _ods(content: bytes, file: str) -> tuple[Table, ...]:
     if b"<!DOCTYPE" in content[:4096]:
         raise _refused(file, said.document_type_declared(), said.save_again())
     try:
         top = ET.fromstring(content)  # noqa: S314  # no document type, so no entities
     except ET.ParseError as error:
         raise _refused(file, said.workbook_unreadable(), said.save_again()) from error
-    for sheet in top.iter(f"{_TABLE}table"):
-        rows = _listed(file, _ods_rows(sheet))
-        if rows:
-            form = said.sheet_form(format="ODS", sheet=sheet.get(f"{_TABLE}name", ""))
-            return Table(file=file, form=form, rows=rows)
-    raise _refused(file, said.workbook_empty(), said.add_a_header_row())
+    named = list(top.iter(f"{_TABLE}table"))[:MAX_SHEETS]
+    sheets = [(sheet.get(f"{_TABLE}name", ""), _listed(file, _ods_rows(sheet))) for sheet in named]
+    return _sheets(file, "ODS", sheets)
 
 
 def _ods_rows(sheet: ET.Element) -> Iterator[tuple[int, list[str]]]:

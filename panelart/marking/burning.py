@@ -28,8 +28,8 @@ def burn_plan(layout: Layout, laser: Laser) -> Burn:
     """Every line of a layout's marking. Each shape is finished before the next; the shapes follow a short way."""
     ground = united(
         [
-            *(mark_area(mark) for mark in layout.marks),
-            *(area_of(legend.shape) for legend in layout.legends),
+            *(mark_area(mark) for mark in layout.inked_marks),
+            *(area_of(legend.shape) for legend in layout.inked_legends),
         ]
     )
     blocks = [

@@ -62,10 +62,10 @@ def engraving_plan(layout: Layout, engraving: Engraving) -> Plan:
     uncut: list[shapely.Geometry] = []
     for ink in layout.panel.marking.inks:
         runs: list[_Run] = []
-        for mark in layout.marks:
+        for mark in layout.inked_marks:
             if mark.ink == ink:
                 runs += _mark_runs(mark, engraving, uncut)
-        for legend in layout.legends:
+        for legend in layout.inked_legends:
             if legend.ink == ink:
                 runs += _legend_runs(legend, engraving, uncut)
         for cutter in sorted({run.cutter for run in runs}, reverse=True):
@@ -108,8 +108,8 @@ def _legend_runs(legend: PlacedLegend, engraving: Engraving, uncut: list[shapely
             alone = replace(setting, letters=(letter,), strokes=())
             yield from _cleared(area_of(moved(alone.shape, to_panel)), engraving, uncut)
         else:
-            lines, width = drawn
-            yield from _line_runs(moved(lines, to_panel), width, engraving, uncut)
+            for lines, width in drawn:
+                yield from _line_runs(moved(lines, to_panel), width, engraving, uncut)
     for bar in moved(setting.strokes, to_panel):
         middle = _middle_of(bar)
         if middle is None:

@@ -208,7 +208,7 @@ def separations(layout: Layout) -> Separations:
     """The plates of a layout."""
     marking = layout.panel.marking
     things: dict[str, list[Thing]] = {ink.name: [] for ink in marking.inks}
-    every: tuple[Thing, ...] = (*layout.marks, *layout.legends)
+    every: tuple[Thing, ...] = (*layout.inked_marks, *layout.inked_legends)
     for thing in every:
         things.setdefault(thing.ink.name, []).append(thing)
     used = [ink for ink in marking.inks if things[ink.name]]
@@ -277,23 +277,31 @@ def _parted(
 def _cut_out(
     inks: Sequence[Ink], things: Mapping[str, Sequence[Thing]], known: Mapping[int, shapely.Geometry]
 ) -> tuple[dict[str, tuple[Drawn, ...]], dict[str, shapely.Geometry]]:
-    """What each ink draws once the inks above it are cut out, and the ground that it covers."""
+    """What each ink draws once the inks above it are cut out, and the ground that it covers.
+
+    Fields lie under the words and lines of every ink.
+    """
     drawn: dict[str, tuple[Drawn, ...]] = {}
-    covered: dict[str, shapely.Geometry] = {}
+    covered: dict[str, shapely.Geometry] = {ink.name: NOTHING for ink in inks}
     above: shapely.Geometry = NOTHING
-    for ink in reversed(inks):
-        drawn[ink.name] = tuple(
-            _left_of(thing, known[id(thing)], above) if id(thing) in known else Drawn(thing=thing)
-            for thing in things[ink.name]
-        )
-        seen = [
-            one.area if one.area is not None else known[id(one.thing)]
-            for one in drawn[ink.name]
-            if id(one.thing) in known
-        ]
-        covered[ink.name] = united(seen)
-        above = shapely.union(above, covered[ink.name])
+    for fields in (False, True):
+        for ink in reversed(inks):
+            here = tuple(
+                _left_of(thing, known[id(thing)], above) if id(thing) in known else Drawn(thing=thing)
+                for thing in things[ink.name]
+                if _is_field(thing) is fields
+            )
+            ground = united(
+                one.area if one.area is not None else known[id(one.thing)] for one in here if id(one.thing) in known
+            )
+            drawn[ink.name] = (*here, *drawn.get(ink.name, ()))  # fields first, as they were
+            covered[ink.name] = shapely.union(covered[ink.name], ground)
+            above = shapely.union(above, ground)
     return drawn, covered
+
+
+def _is_field(thing: Thing) -> bool:
+    return isinstance(thing, Mark) and thing.kind == "field"
 
 
 def _background_areas(layout: Layout, covered: Mapping[str, shapely.Geometry]) -> list[shapely.Geometry]:

@@ -81,6 +81,11 @@ def no_stops() -> None:
 
 
 @message
+def tab(angle: Degrees) -> None:
+    """tab at {angle}, half a step from the positions beside it"""
+
+
+@message
 def phase(angle: Degrees) -> None:
     """one position at {angle}"""
 

@@ -64,5 +64,20 @@ def phase_is(phase: Degrees) -> None:
 
 
 @message
+def tab_is(tab: Degrees) -> None:
+    """Tab is at {tab}"""
+
+
+@message
+def phase_and_tab() -> None:
+    """A motion with both `phase` and `tab`"""
+
+
+@message
+def phase_or_tab() -> None:
+    """Accepted: `phase` (the angle of a position), or `tab` (that of a tab half a step from the positions beside it)"""
+
+
+@message
 def angles_and_index() -> None:
     """A way of turning with both `angles` and `index`"""

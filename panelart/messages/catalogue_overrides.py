@@ -9,6 +9,16 @@ def unknown_override(key: Quoted) -> None:
 
 
 @message
+def write_in_opening(name: Word, value: Word) -> None:
+    """Write `opening: {{{name}: {value}}}`"""
+
+
+@message
+def write_dimension(name: Word, value: Word) -> None:
+    """Write `{name}: {value}`"""
+
+
+@message
 def overrides(keys: Listed) -> None:
     """Accepted: a mapping with {keys}"""
 

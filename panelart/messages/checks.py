@@ -25,10 +25,15 @@ def with_coat(thickness: Mm) -> None:
 
 @message
 def uncoated() -> None:
-    """without a coat"""
+    """as cut"""
 
 
 # --- ratings
+
+
+@message
+def outlet_unrated() -> None:
+    """no voltage with maximum current or power at the outlet"""
 
 
 @message
@@ -151,6 +156,11 @@ def cap_height() -> None:
 
 
 @message
+def ideograph_height() -> None:
+    """height of ideographs"""
+
+
+@message
 def symbol_height() -> None:
     """symbol height"""
 
@@ -175,9 +185,19 @@ def lettering_unlike(differences: Listed) -> None:
     """{differences}"""
 
 
-@counted("{side}; {usual} on {count} like parts in line")
+@counted("placed {side}; {usual} on {count} like parts")
 def side_unlike(count: Count, side: Word, usual: Word) -> None:
-    """{side}; {usual} on one like part in line"""
+    """placed {side}; {usual} on one like part"""
+
+
+@counted("set on {count} lines; on like parts {usual}")
+def lines_unlike(count: Count, usual: Count) -> None:
+    """set on one line; on like parts {usual}"""
+
+
+@message
+def line_unlike(by: Mm) -> None:
+    """baseline {by} off that of the row"""
 
 
 @message
@@ -198,6 +218,11 @@ def nowhere_free() -> None:
 @message
 def nowhere_free_with_ways_out(ways: Clauses) -> None:
     """every place is taken; possible: {ways}"""
+
+
+@message
+def taken_for(character: Quoted, taken: Quoted) -> None:
+    """{character} taken for {taken}"""
 
 
 @message
@@ -246,8 +271,13 @@ def read_as(written: Quoted, meant: Quoted) -> None:
 
 
 @message
-def scripts_mixed(written: Quoted, scripts: Each) -> None:
-    """{written} has letters of {scripts}"""
+def scripts_mixed(written: Quoted, scripts: Each, letters: Listed) -> None:
+    """{written} has letters of {scripts}: {letters}"""
+
+
+@message
+def but_for_unit(part: Thing, first: Quoted, second: Quoted) -> None:
+    """{part}, but for the letters of a unit: {first} and {second}"""
 
 
 # --- positions and scales
@@ -281,6 +311,41 @@ def unit_named(unit: Quoted) -> None:
 @message
 def positions_listed(positions: Listed) -> None:
     """{positions}"""
+
+
+@message
+def wide() -> None:
+    """wide"""
+
+
+@message
+def high() -> None:
+    """high"""
+
+
+@message
+def part_called(part: Word) -> None:
+    """{part}"""
+
+
+@message
+def read_upside_down(numbers: Listed) -> None:
+    """{numbers}"""
+
+
+@message
+def numerals_cut(numbers: Listed) -> None:
+    """{numbers}"""
+
+
+@message
+def numeral_named(numeral: Quoted) -> None:
+    """{numeral}"""
+
+
+@message
+def numerals_left_out(numbers: Listed) -> None:
+    """{numbers}"""
 
 
 @message

@@ -27,6 +27,16 @@ def body_depth() -> None:
 
 
 @message
+def front_height() -> None:
+    """height in front of the panel"""
+
+
+@message
+def cable_bend() -> None:
+    """bend radius of the cable"""
+
+
+@message
 def return_length() -> None:
     """length of a return bent inwards"""
 
@@ -64,6 +74,11 @@ def hardware_edge_distance() -> None:
 @message
 def cap_height() -> None:
     """cap height"""
+
+
+@message
+def reading_ideographs() -> None:
+    """height of ideographs for reading"""
 
 
 @message
@@ -208,6 +223,11 @@ def keepout_at(where: Place) -> None:
 
 
 @message
+def depth_in_front_in(file: Word) -> None:
+    """`depth_in_front` in {file}"""
+
+
+@message
 def depth_behind_in(file: Word) -> None:
     """`depth_behind` in {file}"""
 
@@ -303,6 +323,46 @@ def rotation_of_part() -> None:
 
 
 @message
+def window_of_dial() -> None:
+    """window that shows a numeral with its neighbours"""
+
+
+@message
+def numerals_in_sight() -> None:
+    """MIL-STD-1472E, 5.2.3: numbered marks at both sides of the reading"""
+
+
+@message
+def radius_of_grip() -> None:
+    """radius of the grip and 0.5 mm"""
+
+
+@message
+def radius_of_shaft() -> None:
+    """radius of the shaft"""
+
+
+@message
+def start_of_window() -> None:
+    """distance of the window from the shaft"""
+
+
+@message
+def length_of_window() -> None:
+    """length of the window"""
+
+
+@message
+def gap_of_marks() -> None:
+    """gap between two marks of the scale"""
+
+
+@message
+def sizes_in_spec() -> None:
+    """sizes in the spec"""
+
+
+@message
 def travel_of_part() -> None:
     """travel of the part"""
 
@@ -310,3 +370,8 @@ def travel_of_part() -> None:
 @message
 def pitch_of_part() -> None:
     """minimum pitch of parts of this size"""
+
+
+@message
+def clearance_of_ink() -> None:
+    """clearance of marking"""

@@ -90,19 +90,49 @@ def vertical_pitch() -> None:
     """vertical pitch"""
 
 
-@message
-def cutout_figures() -> None:
-    """Cutout figures"""
+@counted("{count} parts have cutout figures")
+def cutout_figures(count: Count) -> None:
+    """{count} part has cutout figures"""
+
+
+@counted("{count} parts have scale angles")
+def scale_figures(count: Count) -> None:
+    """{count} part has scale angles"""
+
+
+@counted("{count} parts have cutout figures or scale angles")
+def cutout_or_scale_figures(count: Count) -> None:
+    """{count} part has cutout figures or scale angles"""
+
+
+@counted("{count} parts have board heights")
+def height_figures(count: Count) -> None:
+    """{count} part has board heights"""
+
+
+@counted("{count} parts have cutout figures, board heights or scale angles")
+def mixed_figures(count: Count) -> None:
+    """{count} part has cutout figures, board heights or scale angles"""
 
 
 @message
-def scale_figures() -> None:
-    """Angles of scales"""
+def height_above_board() -> None:
+    """height above the board"""
 
 
 @message
-def cutout_or_scale_figures() -> None:
-    """Cutout figures or angles of scales"""
+def height_of_entry(ref: Word, height: Mm, lowest: Mm, highest: Mm) -> None:
+    """the height of {ref} in its entry, {height} (met {lowest} to {highest})"""
+
+
+@message
+def turns_without_end() -> None:
+    """turns without end"""
+
+
+@message
+def turns_times(turns: Number) -> None:
+    """turns {turns} times"""
 
 
 @message
@@ -341,10 +371,45 @@ def eye_below_left(height: Mm, aside: Mm) -> None:
 
 
 @message
+def other_font(font: Word, texts: Listed) -> None:
+    """{font} ({texts})"""
+
+
+@message
+def other_font_of_stroke(font: Word, texts: Listed, stroke: Number) -> None:
+    """{font} ({texts}; stroke {stroke} × as wide)"""
+
+
+@message
 def length(length: Mm) -> None:
     """{length}"""
 
 
 @message
+def length_or_spacing(length: Mm) -> None:
+    """{length}, or increase the letter spacing (`tracking`)"""
+
+
+@message
+def length_or_font(length: Mm) -> None:
+    """{length}, or choose another font"""
+
+
+@message
 def span(low: Number, high: Number) -> None:
     """{low} to {high}"""
+
+
+@message
+def light_on_dark() -> None:
+    """light on dark"""
+
+
+@message
+def dark_on_light() -> None:
+    """dark on light"""
+
+
+@message
+def clearance_less(clearance: Mm, deviations: Word) -> None:
+    """clearance {clearance}; {deviations}"""

@@ -1,6 +1,6 @@
 """What the commands for one panel say: what was done, what was found, what stopped them."""
 
-from panelart.messages import Count, Each, Quoted, Thing, Word, counted, message
+from panelart.messages import Count, Each, Number, Quoted, Thing, Word, counted, message
 
 
 @message
@@ -130,6 +130,26 @@ def give_height() -> None:
 @message
 def eye_behind_face() -> None:
     """The eye is not in front of the face"""
+
+
+@message
+def out_of_range(value: Quoted) -> None:
+    """{value} is not an accepted number"""
+
+
+@message
+def accepted_numbers(minimum: Number, maximum: Number) -> None:
+    """Accepted: {minimum} to {maximum}."""
+
+
+@message
+def eyes_too_far_apart(value: Quoted) -> None:
+    """{value} is not an accepted distance between the eyes"""
+
+
+@message
+def accepted_apart() -> None:
+    """Accepted: 0 to 100 mm; 0 is one eye."""
 
 
 @message

@@ -15,12 +15,13 @@ def draft_means() -> None:
 
 @message
 def draft_exit() -> None:
-    """Exit code 1 if there are findings at error level, 2 if the list cannot be read or the parts do not fit."""
+    """Exit code 1 if no part is known or there are findings at error level, 2 if the list cannot be read or the parts
+    do not fit."""
 
 
 @message
 def component_list() -> None:
-    """Component list (CSV, TSV, XLSX or ODS)."""
+    """Component list (CSV, TSV, XLSX, XLS or ODS)."""
 
 
 @message
@@ -45,12 +46,33 @@ def title() -> None:
 
 @message
 def side() -> None:
-    """Side whose parts are placed."""
+    """Draft this side only (default: both as one spec with `panels:`, if the list has parts of both)."""
 
 
 @message
 def hand() -> None:
     """Keep the standards' spacing of controls for this hand."""
+
+
+@message
+def column() -> None:
+    """What a column is, by its letter, number or heading: legend=F; may be repeated. Kept in the answers file."""
+
+
+@message
+def answers() -> None:
+    """Answers to the questions of lists (YAML, or the workbook of --spreadsheet); may be repeated. Places of an earlier
+    draft are kept."""
+
+
+@message
+def spreadsheet() -> None:
+    """Write the questions as a workbook too (.xlsx), to be filled in there."""
+
+
+@message
+def left_out() -> None:
+    """List the rows that are not on the panel, each with its reason."""
 
 
 @message
@@ -122,7 +144,7 @@ def whole_catalogue() -> None:
 
 @message
 def symbols() -> None:
-    """List symbols only."""
+    """List symbols only; with the name of one, describe it and list its minimum heights."""
 
 
 @message

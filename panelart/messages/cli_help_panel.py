@@ -50,6 +50,11 @@ def components_side() -> None:
     """With --components: compare with the parts listed for this side (default: the side with more matching refs)."""
 
 
+@message
+def components_answers() -> None:
+    """With --components: answers to the questions of the list, as written by `draft`; may be repeated."""
+
+
 # --- make
 
 
@@ -197,8 +202,46 @@ def eye_distance() -> None:
 
 
 @message
+def eyes_apart() -> None:
+    """Distance between the two eyes, in mm; 0 for one eye (default 63)."""
+
+
+@message
 def lean() -> None:
     """Backward lean of the panel, in degrees."""
+
+
+# --- legibility
+
+
+@message
+def legibility() -> None:
+    """Report legends that a reader is likely to misread."""
+
+
+@message
+def legibility_means() -> None:
+    """For the eyesight and light of the options or of `operator.sight`. Without an eye position: straight in front."""
+
+
+@message
+def acuity() -> None:
+    """Decimal visual acuity of the reader, 0.05 to 3; 1 is 20/20 (default 0.7)."""
+
+
+@message
+def age() -> None:
+    """Age of the reader in years (default 60)."""
+
+
+@message
+def illuminance() -> None:
+    """Illuminance on the panel in lux (default 500)."""
+
+
+@message
+def legibility_sheet() -> None:
+    """Output file of the panel as seen, with the words likely to be misread (.svg, .pdf or .png)."""
 
 
 # --- bill of materials, drill template, inspection
@@ -286,6 +329,11 @@ def schema() -> None:
 @message
 def schema_markdown() -> None:
     """Print the reference of all keys in Markdown instead."""
+
+
+@message
+def schema_modules() -> None:
+    """Print the JSON Schema of module files instead."""
 
 
 @message

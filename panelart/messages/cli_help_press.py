@@ -147,13 +147,30 @@ def strip_reason() -> None:
 
 
 @message
+def test_cut() -> None:
+    """Draw a test file (DXF) for a shop's machine."""
+
+
+@message
+def test_cut_means() -> None:
+    """It has one figure of known size on each layer, in the shop's names, colours, line types, unit and origin, and
+    prints what to expect of each. Load it on the machine before the first panel."""
+
+
+@message
+def test_cut_out() -> None:
+    """Output file (.dxf)."""
+
+
+@message
 def shop_file() -> None:
     """Print a shop file for a marking process."""
 
 
 @message
 def shop_file_means() -> None:
-    """It contains the limits of common practice. Edit it, then name it in the spec as `marking.shop`."""
+    """It contains the limits of common practice and the machine profile. Edit it, then name it in the spec as
+    `marking.shop`."""
 
 
 @message

@@ -21,6 +21,11 @@ def bom_knob() -> None:
 
 
 @message
+def bom_disc() -> None:
+    """disc"""
+
+
+@message
 def bom_hardware() -> None:
     """hardware"""
 
@@ -104,18 +109,23 @@ def list_read(file: Word, form: Word, columns: Listed) -> None:
 
 
 @message
-def header_read_as(written: Quoted, column: Word) -> None:
-    """Column {written} is read as {column}"""
+def columns_accepted(roles: Listed) -> None:
+    """Columns: {roles}"""
 
 
 @message
-def headers_unused(columns: Listed) -> None:
-    """Columns not used: {columns}"""
-
-
-@message
-def nothing_to_arrange(side: Word) -> None:
+def nothing_on_side(side: Word) -> None:
     """No part of the {side} is known; nothing to arrange"""
+
+
+@message
+def other_side(side: Word) -> None:
+    """The parts of the list are on the {side}: --side {side}"""
+
+
+@message
+def blank_panel(side: Word, size: SizeMm) -> None:
+    """No part of the {side} is known; a blank panel of {size} was written"""
 
 
 @message
@@ -143,9 +153,14 @@ def arranged(count: Count, size: SizeMm, findings: Listed) -> None:
     """{count} part on {size}; {findings}"""
 
 
-@counted("{count} parts left in the spec as questions")
+@message
+def of_panel(name: Word, told: Word) -> None:
+    """{name}: {told}"""
+
+
+@counted("{count} questions about parts")
 def questions(count: Count) -> None:
-    """{count} part left in the spec as a question"""
+    """{count} question about parts"""
 
 
 @message

@@ -142,6 +142,16 @@ def accepted_bed(maximum: Mm) -> None:
 
 
 @message
+def path_not_utf_8(path: Quoted) -> None:
+    """The name {path} is not text in UTF-8"""
+
+
+@message
+def rename_file() -> None:
+    """Rename the file or folder; the files made from a spec carry its name."""
+
+
+@message
 def wrong_ending(file: Quoted) -> None:
     """{file} has an unknown file name extension"""
 

@@ -1,6 +1,6 @@
 """What is said of a component list: how a row was read, what could not be read, where a panel differs from it."""
 
-from panelart.messages import Count, Listed, Mm, Number, Percent, Quoted, Word, message
+from panelart.messages import Count, Each, Listed, Mm, Number, Quoted, Word, message
 
 # --- a remark and its place
 
@@ -41,26 +41,6 @@ def headers_missing_in_empty_table() -> None:
 @message
 def name_the_columns(headers: Listed) -> None:
     """Use two or more of these headers, one of them ref, part or description: {headers}."""
-
-
-@message
-def cells_without_header(cells: Quoted) -> None:
-    """Cells after the last header ignored: {cells}"""
-
-
-@message
-def row_without_part(row: Quoted) -> None:
-    """Neither ref nor part; row ignored: {row}"""
-
-
-@message
-def rows_of_circuit(letters: Listed, count: Count) -> None:
-    """Parts of the circuit board, not of the panel, by the letters of their refs: {letters}; rows omitted: {count}"""
-
-
-@message
-def row_repeated(first: Count) -> None:
-    """Same as row {first}; row ignored"""
 
 
 @message
@@ -112,8 +92,8 @@ def refs_assigned(first: Word, last: Word) -> None:
 
 
 @message
-def refs_by_quantity(ref: Word, count: Count, first: Word, last: Word) -> None:
-    """{first} to {last} assigned: {ref} with quantity {count}"""
+def refs_by_quantity(ref: Word, quantity: Count, refs: Listed) -> None:
+    """{ref} has quantity {quantity}; placed: {refs}"""
 
 
 @message
@@ -122,18 +102,18 @@ def quantity_not_a_number(text: Quoted, count: Count) -> None:
 
 
 @message
-def quantity_zero() -> None:
-    """Quantity is 0; row treated as not fitted"""
-
-
-@message
 def quantity_too_large(quantity: Count, maximum: Count, assumed: Count) -> None:
     """Quantity is {quantity}; maximum {maximum} in a row; {assumed} assumed"""
 
 
 @message
-def quantity_contradicts_refs(refs: Count, quantity: Count) -> None:
-    """{refs} refs but quantity {quantity}; the {refs} refs are used"""
+def quantity_contradicts_refs(quantity: Count, refs: Listed) -> None:
+    """Quantity {quantity} does not agree with the refs; placed: {refs}"""
+
+
+@message
+def quantities_for_several(times: Count) -> None:
+    """Every quantity is {times} times the refs of its row, as for {times} sets; each ref is placed once"""
 
 
 # --- parts
@@ -142,6 +122,11 @@ def quantity_contradicts_refs(refs: Count, quantity: Count) -> None:
 @message
 def part_missing(refs: Listed) -> None:
     """No part for {refs}"""
+
+
+@message
+def not_sold_in(part: Word, asked: Listed, sold: Listed) -> None:
+    """{part} is not sold in {asked}; it is sold in {sold}"""
 
 
 @message
@@ -160,13 +145,18 @@ def part_matched(words: Quoted, part: Word) -> None:
 
 
 @message
-def part_matched_of_several(words: Quoted, part: Word, others: Listed) -> None:
-    """{words} read as {part}; also possible: {others}"""
+def candidate(name: Word) -> None:
+    """{name}"""
 
 
 @message
-def candidate(name: Word, confidence: Percent) -> None:
-    """{name} ({confidence})"""
+def candidate_agrees(name: Word, agrees: Listed) -> None:
+    """{name} (agrees: {agrees})"""
+
+
+@message
+def candidate_but(name: Word, agrees: Listed, differs: Listed) -> None:
+    """{name} (agrees: {agrees}; does not: {differs})"""
 
 
 # --- other columns
@@ -261,6 +251,21 @@ def different_part() -> None:
 
 
 @message
+def different_legend() -> None:
+    """different legend"""
+
+
+@message
+def different_group() -> None:
+    """different group"""
+
+
+@message
+def other_side() -> None:
+    """other side"""
+
+
+@message
 def unknown_part() -> None:
     """unknown part"""
 
@@ -286,5 +291,35 @@ def part_differs_by_words(ref: Word, part: Word, row: Count, listed: Word, words
 
 
 @message
+def legend_differs(ref: Word, legend: Quoted, row: Count, listed: Quoted) -> None:
+    """{ref} has the legend {legend} on the panel; row {row} of the list has {listed}"""
+
+
+@message
 def part_of_list_unknown(ref: Word, part: Word, words: Quoted) -> None:
     """{ref} is {part} on the panel; {words} in the list does not identify one part"""
+
+
+@message
+def dashes_signs(rows: Listed) -> None:
+    """Dashes taken as legends in rows {rows}"""
+
+
+@message
+def dashes_none(rows: Listed) -> None:
+    """Dashes taken as no legend in rows {rows}"""
+
+
+@message
+def group_frame_without(refs: Each, group: Quoted) -> None:
+    """{refs}: in group {group} in the list, but not in its frame on the panel"""
+
+
+@message
+def group_frame_too_wide(refs: Each, group: Quoted) -> None:
+    """{refs}: in frame {group} on the panel, but not in that group in the list"""
+
+
+@message
+def on_other_side(ref: Word, panel: Word, row: Count, side: Word) -> None:
+    """{ref} is on panel {panel}; row {row} of the list has side {side}"""

@@ -64,16 +64,6 @@ def save_the_list_alone() -> None:
 
 
 @message
-def old_binary_format() -> None:
-    """Table is in the old binary format (.xls)"""
-
-
-@message
-def save_in_another_format() -> None:
-    """Save the table as .xlsx, .ods or .csv."""
-
-
-@message
 def encoding_invalid(encoding: Word) -> None:
     """File is marked as {encoding} but is not valid {encoding}"""
 

@@ -1,6 +1,6 @@
 """What is said of openings, their sizes and the coat."""
 
-from panelart.messages import Degrees, Mm, Number, PointMm, TwoDecimals, Word, message
+from panelart.messages import Count, Degrees, Each, Mm, Number, PointMm, TwoDecimals, Word, counted, message
 
 # --- sizes
 
@@ -124,3 +124,56 @@ def no_single_contour(thickness: Mm) -> None:
 @message
 def blank_crosses_itself(place: PointMm) -> None:
     """The outline of the blank crosses itself near {place}"""
+
+
+# --- how far things may be off each other
+
+
+@message
+def register_error() -> None:
+    """register error"""
+
+
+@message
+def ink_register_error() -> None:
+    """register error between inks"""
+
+
+@message
+def position_error() -> None:
+    """position error of the hole"""
+
+
+@message
+def hole_tolerance() -> None:
+    """tolerance of the hole"""
+
+
+@message
+def part_tolerance() -> None:
+    """tolerance of the part"""
+
+
+@message
+def coat_range() -> None:
+    """range of coat thickness"""
+
+
+@message
+def play() -> None:
+    """play of the part in its hole"""
+
+
+@message
+def share(what: Word, by: Mm) -> None:
+    """{what} {by}"""
+
+
+@message
+def worst_case(parts: Each) -> None:
+    """{parts}, worst case"""
+
+
+@counted("{parts}, root of the sum of squares, exceeded by one panel in {count}")
+def statistical(parts: Each, count: Count) -> None:
+    """{parts}, root of the sum of squares"""

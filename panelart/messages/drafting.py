@@ -1,6 +1,6 @@
 """What is said when a panel is drafted from a list and when parts are arranged; the comments of a drafted spec."""
 
-from panelart.messages import Count, Each, Either, Listed, Mm, Percent, Quoted, SizeMm, Word, counted, message
+from panelart.messages import Count, Each, Either, Listed, Mm, Quoted, SizeMm, Word, counted, message
 
 # --- no room
 
@@ -115,6 +115,11 @@ def edit_the_draft() -> None:
 
 
 @message
+def frame_grows(refs: Each) -> None:
+    """Add when answered: {refs}"""
+
+
+@message
 def open_questions() -> None:
     """Open questions:"""
 
@@ -145,8 +150,38 @@ def which_part_of(file: Word, row: Count, words: Word, candidates: Listed) -> No
 
 
 @message
-def read_from(words: Word, confidence: Percent) -> None:
-    """'{words}' ({confidence})"""
+def measure_part(file: Word, row: Count, words: Word) -> None:
+    """MEASURE ({file}, row {row}): '{words}' is none of the catalogue; name it in a part file of your own"""
+
+
+@message
+def rows_left_out() -> None:
+    """No part of this panel is known. Rows of the list that are not on it:"""
+
+
+@counted("and {count} more rows: panelart draft --left-out lists them")
+def more_rows(count: Count) -> None:
+    """and {count} more row: panelart draft --left-out lists it"""
+
+
+@message
+def read_from(words: Word) -> None:
+    """'{words}'"""
+
+
+@message
+def legend_guessed() -> None:
+    """legend guessed"""
+
+
+@message
+def seen_from_outside() -> None:
+    """Each panel is seen from its own outside."""
+
+
+@message
+def box_of_set() -> None:
+    """To compare bodies behind both, add `box: {{front: front, rear: rear, depth: }}` with the inside depth in mm."""
 
 
 @message

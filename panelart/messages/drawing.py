@@ -16,6 +16,16 @@ def artwork_note() -> None:
 
 
 @message
+def colour_of_face() -> None:
+    """colour of the face, not printed"""
+
+
+@message
+def ink_on_process_plate(ink: Word, plate: Word) -> None:
+    """Ink {ink} is the process colour of the plate {plate}."""
+
+
+@message
 def finished_outline() -> None:
     """finished outline"""
 
@@ -202,11 +212,6 @@ def note_blank() -> None:
 @message
 def note_cut_sizes() -> None:
     """cut sizes"""
-
-
-@message
-def note_face_only() -> None:
-    """cut sizes, FACE ONLY, BLANK IN A SEPARATE FILE"""
 
 
 @message

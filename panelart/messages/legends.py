@@ -44,6 +44,11 @@ def edge() -> None:
 
 
 @message
+def font_not_opened(legend: Thing, reason: Word) -> None:
+    """{legend}: {reason}"""
+
+
+@message
 def not_lettered(legend: Thing, reason: Word) -> None:
     """{legend}: {reason}"""
 
@@ -75,7 +80,7 @@ def no_other_zero(legend: Thing, font: Word) -> None:
 
 @message
 def plain_zero() -> None:
-    """Leave out 'zero' here, or name a font that has one; plain, plain-bold and plain-narrow do."""
+    """Leave out 'zero' here, or name a font that has one; plain does."""
 
 
 @message
@@ -296,8 +301,38 @@ def reason_ambiguous() -> None:
 
 
 @message
+def nearer_part(ref: Word) -> None:
+    """nearness to {ref}"""
+
+
+@message
+def reason_overhang() -> None:
+    """reaches beyond the middle to the next part"""
+
+
+@message
+def reason_parted() -> None:
+    """number parted from its word"""
+
+
+@message
+def reason_staggered() -> None:
+    """on the second level of a staggered row"""
+
+
+@message
+def reason_between() -> None:
+    """beside another part about as near"""
+
+
+@message
 def reason_moved() -> None:
     """moved from the saved placement"""
+
+
+@message
+def reason_alike(count: Count) -> None:
+    """like {count} others"""
 
 
 @message

@@ -384,7 +384,7 @@ def search() -> None:
 
 @message
 def near_sizes() -> None:
-    """No part has the size stated. Nearest:"""
+    """No part has the size, thread, number or current stated. Nearest:"""
 
 
 @message

@@ -53,6 +53,16 @@ def register_mark(number: Count) -> None:
 
 
 @message
+def density_field() -> None:
+    """density field"""
+
+
+@message
+def film_scale_bar(length: Mm) -> None:
+    """{length}"""
+
+
+@message
 def orientation_dot() -> None:
     """orientation dot"""
 
@@ -68,6 +78,11 @@ def label_film_title(panel: Word) -> None:
 @message
 def kiss_cut_title(panel: Word) -> None:
     """{panel}: label film, kiss cut"""
+
+
+@message
+def kiss_cut_mirrored_title(panel: Word) -> None:
+    """{panel}: label film, kiss cut, mirrored"""
 
 
 @message
@@ -305,3 +320,43 @@ def sample_reversed_out(sample: Word) -> None:
 @message
 def scale_bar(length: Mm) -> None:
     """{length} between tick centres"""
+
+
+# --- dials that turn
+
+
+@message
+def dial_title(panel: Word, ref: Word) -> None:
+    """{panel}: dial of {ref}"""
+
+
+@message
+def dial_of(ref: Word) -> None:
+    """dial of {ref}"""
+
+
+@message
+def dial_disc(diameter: Mm) -> None:
+    """disc, diameter {diameter}"""
+
+
+@message
+def dial_skirt(diameter: Mm) -> None:
+    """knob skirt, diameter {diameter}"""
+
+
+@message
+def dial_note(bore: Mm) -> None:
+    """Disc seen from the front, 1:1, mm, turned to where the scale begins. Bore {bore} is the diameter of the shaft:
+    add the clearance."""
+
+
+@message
+def dial_note_skirt(grip: Mm) -> None:
+    """Knob seen from the front, 1:1, mm, turned to where the scale begins. The scale is outside the grip, diameter
+    {grip}. For flat skirts only."""
+
+
+@message
+def dial_index() -> None:
+    """index mark on the panel"""

@@ -31,8 +31,38 @@ def value_empty(name: Quoted) -> None:
 
 
 @message
+def row_empty(row: Count) -> None:
+    """Row {row} has only empty cells"""
+
+
+@message
+def fill_or_delete_row() -> None:
+    """Fill in the row, or delete it."""
+
+
+@message
+def number_empty(row: Count, column: Quoted) -> None:
+    """Row {row} has no value in column {column}, and numbers of the table are not made up"""
+
+
+@message
+def number_to_write(value: Quoted) -> None:
+    """Write {value}, which the counter gives this piece, or remove the column to have all pieces counted."""
+
+
+@message
 def value_unusable(name: Quoted, maximum: Count) -> None:
     """{name} has line breaks, unprintable characters or more than {maximum} characters"""
+
+
+@message
+def value_without_glyph(ref: Word, character: Quoted) -> None:
+    """{ref}: no font that the spec names has {character}"""
+
+
+@message
+def other_characters() -> None:
+    """Write the value with other characters, or name a font that has them in the spec."""
 
 
 @message
@@ -76,6 +106,16 @@ def variables_on_background() -> None:
 @message
 def remove_backgrounds() -> None:
     """Remove the backgrounds or the variables."""
+
+
+@message
+def variables_in_field() -> None:
+    """Variable text cannot be knocked out of a field"""
+
+
+@message
+def remove_fields() -> None:
+    """Remove the field or the variables, or print the text in another ink."""
 
 
 @message

@@ -1,6 +1,6 @@
 """The pages of parts, knobs and fonts."""
 
-from panelart.messages import Count, Degrees, Each, Listed, Number, Word, message
+from panelart.messages import Count, Degrees, Each, Listed, Mm, Number, Word, message
 
 # --- lists
 
@@ -22,7 +22,12 @@ def symbols() -> None:
 
 @message
 def near() -> None:
-    """No entry has the size stated; nearest"""
+    """No entry has the size, thread, number or current stated; nearest"""
+
+
+@message
+def not_sold_in(part: Word, asked: Listed, sold: Listed) -> None:
+    """{part} is not sold in {asked}; it is sold in {sold}"""
 
 
 @message
@@ -38,6 +43,26 @@ def absent_instead(why: Word, instead: Word) -> None:
 @message
 def number_from_memory(number: Word) -> None:
     """{number} (from memory)"""
+
+
+@message
+def number() -> None:
+    """number"""
+
+
+@message
+def note() -> None:
+    """note"""
+
+
+@message
+def symbol_heights() -> None:
+    """Minimum height beside light, medium and bold lettering:"""
+
+
+@message
+def symbol_height(title: Word, light: Mm, medium: Mm, bold: Mm) -> None:
+    """{title}: {light}, {medium}, {bold}"""
 
 
 # --- the facts of a part

@@ -288,6 +288,16 @@ def hardware_shadows() -> None:
     """shadows of the hardware"""
 
 
+@message
+def shadows_of_one_eye() -> None:
+    """shadows of the hardware for one eye"""
+
+
+@message
+def two_eyes(apart: Mm) -> None:
+    """Eyes {apart} apart; only one eye sees the lighter areas."""
+
+
 # --- the places of one part's legends
 
 

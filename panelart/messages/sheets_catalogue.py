@@ -343,8 +343,8 @@ def rear_group(feature: Word) -> None:
 
 
 @message
-def standing_and_source(standing: Word, source: Word) -> None:
-    """{standing}: {source}"""
+def sources() -> None:
+    """Sources"""
 
 
 @message

@@ -16,6 +16,11 @@ def knob(diameter: Mm, height: Mm) -> None:
 
 
 @message
+def disc(diameter: Mm) -> None:
+    """Disc with scale, diameter {diameter}, made from its own file"""
+
+
+@message
 def screw_for_round(diameter: Mm) -> None:
     """Screw for a hole of {diameter}"""
 
@@ -153,7 +158,7 @@ def not_utf8(byte: Count) -> None:
 
 @message
 def column_missing(column: Quoted, needed: Listed) -> None:
-    """Line 1 has no column {column}; accepted: {needed} and piece, with commas between"""
+    """Line 1 has no column {column}; accepted: {needed} and piece, with commas, semicolons or tabs between"""
 
 
 @message
@@ -168,7 +173,7 @@ def decimal_comma(line: Count, found: Quoted, meant: Quoted) -> None:
 
 @message
 def cells_beyond_columns(line: Count) -> None:
-    """Line {line} has more cells than line 1 has columns; write decimals with a point, 12.34: a comma parts cells"""
+    """Line {line} has more cells than line 1 has columns; write decimals with a point, 12.34, or use semicolons"""
 
 
 @message

@@ -55,6 +55,11 @@ def typical() -> None:
     """typical value"""
 
 
+@message
+def see_caution() -> None:
+    """of one part; see its caution"""
+
+
 # --- the form
 
 
@@ -137,6 +142,11 @@ def file_written_out(part: Word) -> None:
 @message
 def file_no_key(dimension: Word) -> None:
     """{dimension} cannot be changed here: define the part anew."""
+
+
+@message
+def file_board_height(about: Word) -> None:
+    """The height above the circuit board ({about}) is entered in the spec: `heights` of its board."""
 
 
 @message

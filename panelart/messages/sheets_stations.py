@@ -727,8 +727,24 @@ def tighten() -> None:
 
 
 @message
+def board_stands(board: Word, refs: Complete, distance: Mm) -> None:
+    """Circuit board {board} ({refs}): {distance} from its surface to the rear of the panel."""
+
+
+@message
+def part_on_spacers(board: Word, ref: Word, height: Mm) -> None:
+    """On circuit board {board}, {ref} is on spacers {height} high."""
+
+
+@message
 def knobs_last(knobs: Complete) -> None:
     """Fit knobs last: {knobs}. Set the pointer to the low end of the scale."""
+
+
+@message
+def dials_to_marks(refs: Complete) -> None:
+    """Scales that turn, {refs}: turn the control to the end where the scale begins, set the first value to the index
+    mark on the panel, and fasten the knob or disc."""
 
 
 @message

@@ -49,6 +49,51 @@ def the_frame() -> None:
 
 
 @message
+def the_board() -> None:
+    """The circuit board"""
+
+
+@message
+def on_two_boards(ref: Word) -> None:
+    """{ref} is on two circuit boards"""
+
+
+@message
+def one_board_each() -> None:
+    """Accepted: each ref on one board"""
+
+
+@message
+def not_for_a_board(ref: Word, part: Quoted) -> None:
+    """{ref} is not a part for a circuit board: {part} has no height above a board"""
+
+
+@message
+def height_or_not_on_board() -> None:
+    """Accepted: a part for a circuit board, or the height that yours needs in 'heights'"""
+
+
+@message
+def board_both_ways() -> None:
+    """The circuit board has parts for a board parallel to the panel and parts for the edge of one at right angles"""
+
+
+@message
+def one_way_each() -> None:
+    """Accepted: one board for each"""
+
+
+@message
+def not_on_this_board(ref: Word) -> None:
+    """{ref} is not among the parts of this circuit board"""
+
+
+@message
+def a_ref_of_the_board() -> None:
+    """Accepted: refs of 'parts'"""
+
+
+@message
 def the_waiver() -> None:
     """The waiver"""
 

@@ -150,7 +150,7 @@ def marks_and_step(key: Quoted) -> None:
 
 @message
 def marks_or_steps() -> None:
-    """Accepted: marks one by one, or steps"""
+    """Accepted: marks one by one, or steps of 'major'; 'intermediate' and 'minor' with either"""
 
 
 @message
@@ -174,8 +174,28 @@ def larger_step() -> None:
 
 
 @message
-def step_of_range(step: Number, range_: Number) -> None:
-    """Step {step} does not divide the range of {range_}"""
+def cursor_on_slide(part: Word, name: Word) -> None:
+    """{part}: 'cursor' beside {name}, whose cap moves along the scale"""
+
+
+@message
+def cursor_without_window(part: Word, name: Word) -> None:
+    """{part}: 'cursor' beside {name}, which has no window or slot"""
+
+
+@message
+def remove_cursor() -> None:
+    """Remove 'cursor', or use a window or slot."""
+
+
+@message
+def step_over_range(step: Number, range_: Number) -> None:
+    """Step {step} is larger than the range of {range_}"""
+
+
+@message
+def step_up_to(range_: Number) -> None:
+    """Accepted: maximum {range_}"""
 
 
 @message
@@ -390,6 +410,16 @@ def law_between(low: Number, high: Number, source: Word) -> None:
 
 
 @message
+def multiplier_odd(multiplier: Number) -> None:
+    """Multiplier {multiplier} is not a power of ten"""
+
+
+@message
+def powers_of_ten() -> None:
+    """Accepted: 0.000001 to 1000000000 in powers of ten, such as 1000 or 0.001"""
+
+
+@message
 def law_and_table() -> None:
     """The scale has both a law and a table"""
 
@@ -421,7 +451,7 @@ def rest_at_value(low: Number) -> None:
 
 @message
 def laws_with_rest() -> None:
-    """Accepted: 'rest' with the laws decibel, vu, fader, fader-power, and iec-60268-18 above -70"""
+    """Accepted: 'rest' with the laws decibel, vu, fader, fader-power, iec-60268-10-i, and iec-60268-18 above -70"""
 
 
 # --- two scales on one arc, ranges of positions

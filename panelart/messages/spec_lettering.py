@@ -1,6 +1,6 @@
 """What is said of inks, fonts, legends and the braces in their words."""
 
-from panelart.messages import Either, Listed, Quoted, Word, message
+from panelart.messages import Either, Listed, Quoted, TwoDecimals, Word, message
 
 
 @message
@@ -51,6 +51,16 @@ def ink_name_reserved(name: Quoted) -> None:
 @message
 def reserved_names(names: Listed) -> None:
     """Reserved names: {names}"""
+
+
+@message
+def ink_named_as_process_colour(name: Quoted, plate: Word, colour: Word) -> None:
+    """{name} names the process colour {plate}, but {colour} is another colour: the press would print {plate}"""
+
+
+@message
+def rename_ink_or_colour() -> None:
+    """Rename the ink (`signal yellow`) for a spot colour, or give it the process colour's colour."""
 
 
 @message
@@ -165,12 +175,42 @@ def unknown_font(name: Quoted) -> None:
 
 @message
 def near_or_font_file(name: Quoted) -> None:
-    """Did you mean {name}? A font file ends in .ttf or .otf."""
+    """Did you mean {name}? A font file ends in .ttf, .otf or .ttc."""
 
 
 @message
-def fonts_or_file(names: Listed) -> None:
-    """Accepted: {names}, or a font file (.ttf, .otf) relative to the spec"""
+def choose_of_collection() -> None:
+    """Write which one, as in {{file: house.ttc, index: 2}}"""
+
+
+@message
+def fonts_or_file(name: Word) -> None:
+    """Accepted: {name}, {{weight: bold, width: narrow}}, or a font file (.ttf, .otf, .ttc) relative to the spec"""
+
+
+@message
+def write_as_pen(pen: Word) -> None:
+    """Write `font: {pen}`."""
+
+
+@message
+def weight_off_axis(weight: Word) -> None:
+    """Weight {weight} is outside the range of the font"""
+
+
+@message
+def weights() -> None:
+    """Accepted: light (h/10), medium (h/7.5), bold (h/6), or any from h/14 to h/6"""
+
+
+@message
+def width_off_axis(width: Word) -> None:
+    """Width {width} is outside the range of the font"""
+
+
+@message
+def widths(narrowest: TwoDecimals) -> None:
+    """Accepted: normal, narrow, or any from {narrowest} to 1"""
 
 
 @message

@@ -14,6 +14,11 @@ def the_mirror() -> None:
 
 
 @message
+def the_module() -> None:
+    """the module"""
+
+
+@message
 def row() -> None:
     """the row"""
 
@@ -136,6 +141,11 @@ def members_do_not_fit(owner: Word, needed: Mm, first: Word, second: Word, avail
 @message
 def move_apart(by: Mm) -> None:
     """Use fewer or smaller members, or move the two parts apart by at least {by}."""
+
+
+@message
+def beside_in_layout() -> None:
+    """In a layout, copies may hold 'parts', 'frames' and 'lines'; texts and drawings need a `repeat` with `step`."""
 
 
 @message

@@ -64,6 +64,21 @@ def voltage_not_plausible(voltage: Quoted, limit: Word) -> None:
 
 
 @message
+def voltage_below_any_fuse(voltage: Quoted, limit: Word) -> None:
+    """voltage {voltage} is implausible for a fuse; minimum {limit}"""
+
+
+@message
+def breaking_capacity_unknown(letter: Quoted) -> None:
+    """breaking capacity {letter} is not L, H or E"""
+
+
+@message
+def series_by_type(series: Quoted) -> None:
+    """{series} is a series by type, not by IEC 60127: characteristic and breaking capacity are in its data sheet"""
+
+
+@message
 def voltage_is_zero(voltage: Quoted) -> None:
     """voltage {voltage} is implausible"""
 

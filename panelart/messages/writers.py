@@ -45,7 +45,27 @@ def file_not_placed(reason: Word) -> None:
 
 @message
 def not_put_back(reason: Word, names: Complete) -> None:
-    """{reason}; could not be put back, kept in this folder: {names}"""
+    """{reason}; could not be put back, kept in this folder: {names}; the next command here tries again"""
+
+
+@message
+def folder_busy(process: Count) -> None:
+    """Another run (process {process}) is writing to this folder; wait until it ends"""
+
+
+@message
+def folder_busy_elsewhere(host: Quoted, lock: Word) -> None:
+    """Computer {host} is writing to this folder. If no run is active there, delete the file {lock}"""
+
+
+@message
+def folder_raced() -> None:
+    """Another run wrote to this folder at the same time and its files may be mixed; run the command again"""
+
+
+@message
+def folder_half_written(reason: Word) -> None:
+    """An interrupted run left files of two states in this folder, and they cannot be put back: {reason}"""
 
 
 @message

@@ -11,7 +11,7 @@ from panelart.messages import Message
 from panelart.messages import model as said
 from panelart.model.component import EnvelopeRole, Role
 from panelart.model.metal import Edge
-from panelart.model.panel import Ink, Panel, Place, Side
+from panelart.model.panel import Ink, Panel, Place, Side, TurningScale
 from panelart.reprs import brief, counted, mm, size, spot
 
 FACE = "face"
@@ -222,6 +222,7 @@ class PlacedLegend(Struct, frozen=True, kw_only=True):
     `cap_height` is that of the drawn capitals, `box` the bounds of the ink, `baseline` where the base line
     starts. `place` is None where the words stand at a place of their own (numerals, free texts). `setting` are the
     words as set, placed at `baseline` and turned by `turn` degrees; `given` is ink that was never set from a font.
+    `left_out` words have no ink: they show the panel, left out of a field of `ink` round them.
     """
 
     ref: str
@@ -237,6 +238,7 @@ class PlacedLegend(Struct, frozen=True, kw_only=True):
     setting: Setting | None = None
     turn: float = 0.0
     given: Shape = ()
+    left_out: bool = False
 
     @property
     def shape(self) -> Shape:
@@ -250,7 +252,8 @@ class PlacedLegend(Struct, frozen=True, kw_only=True):
 class Mark(Struct, frozen=True, kw_only=True):
     """A line laid down as marking: a graduation, a frame, a leader. Stroked `width` mm wide.
 
-    A `filled` one is an area bounded by closed loops and has no width.
+    A `filled` one is an area bounded by closed loops and has no width. One that is `left_out` has no ink: it shows the
+    panel, left out of a field of `ink` round it.
     """
 
     ref: str
@@ -260,9 +263,32 @@ class Mark(Struct, frozen=True, kw_only=True):
     ink: Ink
     where: Where
     filled: bool = False
+    left_out: bool = False
 
     def __repr__(self) -> str:
         return brief("Mark", self.kind, repr(self.ref), counted(len(self.shape), "loop"))
+
+
+class TurningDial(Struct, frozen=True, kw_only=True):
+    """A scale on a knob's skirt or on a disc, in panel coordinates, as it stands when the control is at its low end.
+
+    `at` is the shaft, `bore` the diameter of the hole for it in mm; `window` is what a disc is seen through. `reach` is
+    the distance from the shaft to its ink that is nearest to it, in mm. A numeral is level at the index mark, so that
+    its `turn` is how far from there it stands.
+    """
+
+    ref: str
+    scale: TurningScale
+    at: Point
+    bore: float
+    window: Contour | None
+    marks: tuple[Mark, ...]
+    legends: tuple[PlacedLegend, ...]
+    reach: float
+    where: Where
+
+    def __repr__(self) -> str:
+        return brief("TurningDial", repr(self.ref), self.scale.carrier.value, counted(len(self.legends), "numeral"))
 
 
 class Unplaced(Struct, frozen=True, kw_only=True):
@@ -338,6 +364,17 @@ class Layout(Struct, frozen=True, kw_only=True):
     masks: tuple[PlacedMask, ...] = ()
     blank: Blank | None = None
     flange_openings: tuple[CutOpening, ...] = ()
+    dials: tuple[TurningDial, ...] = ()
+
+    @property
+    def inked_legends(self) -> tuple[PlacedLegend, ...]:
+        """The legends that have ink; those left out of fields have none."""
+        return tuple(legend for legend in self.legends if not legend.left_out)
+
+    @property
+    def inked_marks(self) -> tuple[Mark, ...]:
+        """The marks that have ink, fields first."""
+        return tuple(mark for mark in self.marks if not mark.left_out)
 
     @property
     def every_opening(self) -> tuple[CutOpening, ...]:

@@ -48,7 +48,8 @@ class Making(Struct, frozen=True, kw_only=True):
     corners. `punches` are the shop's. `hang_by` are openings to hang the panel by when it is coated. `tolerance` is
     the class of ISO 2768-1: f, m, c or v, and of openings H12, H13 or H14 with it. `first_serial` is the serial number
     of the first piece, '' for pieces without one. `grain` says which way the grain runs: along or across the width, ''
-    where it is one.
+    where it is one. `position_error` is how far an opening may be off its place, in mm, in any direction, besides the
+    register error. `one_in` says how deviations add up: so many panels keep what one exceeds, None for the worst case.
     """
 
     cutting: Cutting = Cutting.LASER
@@ -61,6 +62,8 @@ class Making(Struct, frozen=True, kw_only=True):
     grain: str = ""
     hang_by: tuple[str, ...] = ()
     note: str = ""
+    one_in: int | None = None
+    position_error: float = 0.0
 
     def __repr__(self) -> str:
         return brief("Making", self.cutting.value, counted(self.quantity, "piece"))

@@ -104,8 +104,8 @@ class Motion(Struct, frozen=True, kw_only=True):
     """How a control is operated; None and empty stand for what is not known, or has no meaning for its kind.
 
     Turned controls: `ways` for those with positions; `phase` the angle of one position of a body that a lug or flat
-    holds, None where the body can be turned in its hole; `tab` the angle of a tab or lug that lies half a step from the
-    positions beside it, whatever the step; `stops`; `rotation` the degrees from stop to stop,
+    holds, None where the body can be turned in its hole; `tab`, in its place, the angle of a tab or lug that lies half
+    a step from the positions beside it, whatever the step; `stops`; `rotation` the degrees from stop to stop,
     `electrical` those over which the value changes, `tapers` the same for single laws by name; `turns` of a multi-turn
     control; `detents` in one turn. `travel` in mm for slides, buttons and pulls; `throw` in degrees between the ends
     of a lever.
@@ -146,7 +146,9 @@ class Motion(Struct, frozen=True, kw_only=True):
 
     def phase_of(self, way: Way) -> float | None:
         """The angle of one of the positions that a part made in this way has; None where the body can be turned."""
-        return self.phase if self.tab is None or way.index is None else self.tab + way.index / 2
+        if self.phase is not None or self.tab is None or way.index is None:
+            return self.phase
+        return self.tab + way.index / 2
 
     def stepped(self, index: float, count: int) -> tuple[float, ...] | None:
         """The marks of so many positions with an index, where a lug or tab decides them; None where nothing does."""

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from enum import Enum
 from functools import cached_property
 from typing import Final
 
 from msgspec import field
+from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.figure import Figure
-from panelart.geometry import Contour, Point, Vector
+from panelart.geometry import ORIGIN, Contour, Point, Vector
 from panelart.lettering.look import PLAIN_LOOK, Look
 from panelart.lettering.outline import Shape
 from panelart.lettering.spans import Span
@@ -22,22 +23,37 @@ from panelart.model.making import STANDARD, Making
 from panelart.model.metal import Bending, Flange
 from panelart.model.places import NOWHERE, Places
 from panelart.model.printing import Printing
+from panelart.model.process_colours import process_plate
 from panelart.model.variables import CodeRequest, Template, Variable
 from panelart.processes.process import Process
 from panelart.reprs import brief, counted, mm, size, some, spot
 from panelart.source.facts import NO_FACTS, Facts
 
 _TEXTURE = ("textur", "structur", "struktur", "hammer", "wrinkle", "crinkle")
-RESERVED_PLATES = frozenset({"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish"})
+RESERVED_PLATES = frozenset(
+    {"all", "none", "cut", "bend", "countersink", "mask", "base", "varnish", "adhesive", "ground"}
+)
 """Plate names, in small letters, that no ink may have: All and None mean something else in a PDF (ISO 32000-1,
 8.6.6.4), the others are ours."""
 
 
+def file_safe(name: str) -> str:
+    """A name with only letters, digits, full stops, hyphens and underscores; others by their code points: `a-2f-b`."""
+    return "".join(letter if letter.isalnum() or letter in ".-_" else f"-{ord(letter):x}-" for letter in name).strip(
+        "-."
+    )
+
+
 class Ink(Struct, frozen=True, kw_only=True):
-    """A colour laid down; `colour` is `#RRGGBB` as it shows on screen, the name is that of the plate."""
+    """A colour laid down; `colour` is `#RRGGBB` as it shows on screen."""
 
     name: str
     colour: str
+
+    @property
+    def plate(self) -> str:
+        """The name of its plate: its own, and for a process colour that of the press (`black` is on Black)."""
+        return process_plate(self.name) or self.name
 
     @property
     def slug(self) -> str:
@@ -50,9 +66,7 @@ class Ink(Struct, frozen=True, kw_only=True):
 
         A name that has other characters is told apart by the code points of these: `a/b` is `a-2f-b`.
         """
-        return "".join(
-            letter if letter.isalnum() or letter in ".-_" else f"-{ord(letter):x}-" for letter in self.slug
-        ).strip("-.")
+        return file_safe(self.slug)
 
 
 class Sheet(Struct, frozen=True, kw_only=True):
@@ -164,9 +178,9 @@ class Style(Struct, frozen=True, kw_only=True):
 class Placing(Struct, frozen=True, kw_only=True):
     """What a place for a legend costs. Whole numbers; the panel's legends together are to cost least.
 
-    Three tiers that never outvote each other: legends left out first of all, then `corner`, `tight`, `narrow`,
-    `hyphenated` and `leader`, which are turned to only where a legend has no other place, then the looks, which is
-    all the rest.
+    Tiers that never outvote each other: legends left out first of all, groups that come apart, then `corner`, `parted`,
+    `tight`, `narrow`, `hyphenated`, `staggered`, `between` and `leader`, which are turned to only where a legend has no
+    other place, then the looks, which is all the rest.
     `clearance` is the bare face in mm between a legend and whatever hides the face, on top of the register error;
     `gap` the white between a part and its legend, and `white` the least white between two legends, both over the
     height of the capitals; `beside` the least white between two legends side by side on one line.
@@ -178,20 +192,24 @@ class Placing(Struct, frozen=True, kw_only=True):
     left: int = 18
     wrap: int = 3
     slide: int = 3
+    overhang: int = 5
     step_off: int = 1
     ambiguous: int = 6
     other_side: int = 10
-    other_line: int = 4
+    other_line: int = 8
     other_form: int = 14
     spacing: int = 2
     group_side: int = 6
     balance: int = 1
     moved: int = 2
     corner: int = 1
+    parted: int = 1
     tight: int = 2
     narrow: int = 3
     hyphenated: int = 4
     leader: int = 6
+    between: int = 5
+    staggered: int = 5
     clearance: float = 0.5
     gap: float = 0.5
     white: float = 0.35
@@ -248,7 +266,8 @@ class LegendRequest(Struct, frozen=True, kw_only=True):
     stand centred; `at` is the place of the base line's `align` point (the middle by default) on the panel, which
     leaves nothing to choose. `guide` is the length in mm of a line from the part to the words. `spans` are the
     stretches of the text that are lettered otherwise; `font` and `look` are this legend's own. `template` is what
-    varies from piece to piece; the text then has the examples.
+    varies from piece to piece; the text then has the examples. `more` are further texts that stand under this one as
+    one block, each in its own style; they have no place of their own.
     """
 
     text: str
@@ -265,9 +284,24 @@ class LegendRequest(Struct, frozen=True, kw_only=True):
     font: str | None = None
     look: Look | None = None
     template: Template | None = None
+    more: tuple[LegendRequest, ...] = ()
+
+    @property
+    def texts(self) -> tuple[LegendRequest, ...]:
+        """The texts of the block from the top, this one first."""
+        return (self, *self.more)
+
+    @property
+    def whole(self) -> str:
+        """The words of all texts of the block."""
+        return " ".join(one.text for one in self.texts)
+
+    def each(self, change: Callable[[LegendRequest], LegendRequest]) -> LegendRequest:
+        """The block with every text of it changed."""
+        return replace(change(self), more=tuple(change(one) for one in self.more))
 
     def __repr__(self) -> str:
-        return brief("LegendRequest", repr(self.text), self.style)
+        return brief("LegendRequest", *(repr(one.text) for one in self.texts), self.style)
 
 
 class Law(Enum):
@@ -281,6 +315,8 @@ class Law(Enum):
     SQUARE_ROOT = "square-root"
     VU = "vu"
     DIGITAL_PEAK = "iec-60268-18"
+    PPM_I = "iec-60268-10-i"
+    PPM_NORDIC = "iec-60268-10-nordic"
     PPM_IIA = "iec-60268-10-iia"
     PPM_IIB = "iec-60268-10-iib"
     FADER = "fader"
@@ -306,13 +342,58 @@ class Zone(Struct, frozen=True, kw_only=True):
 class StraightScale(Struct, frozen=True, kw_only=True):
     """What makes a scale straight: its length in mm, and on which side of its part it stands.
 
-    `length_of_part` is the figure of the part that the length is from, None where the spec states it. Right and left
+    `length_of_part` is the figure of the part that the length is from, None where the spec states it; `cursor` the
+    width in mm of what moves along it in a slot, None where nothing does or it is not known. Right and left
     of the part values grow upward, above and below it to the right (MIL-STD-1472E, 5.2.3.3.1).
     """
 
     length: float
     side: Place
     length_of_part: Figure | None = None
+    cursor: float | None = None
+
+
+class Carrier(Enum):
+    """What a scale that turns is on."""
+
+    SKIRT = "skirt"  # of the knob
+    DISC = "disc"  # behind the panel
+
+
+class TurningScale(Struct, frozen=True, kw_only=True):
+    """What makes a scale turn with the knob, while an index mark stands on the panel.
+
+    `index` is the direction of the mark from the shaft, in degrees counter-clockwise from the x axis. The scale is on a
+    ring between the diameters `inner` and `diameter`, in mm. One on a disc is seen through a `window`, its size across
+    and along the radius, which ends `window_end` mm from the shaft; the disc's rear is `depth` mm behind the panel. The
+    rim of a skirt is `height` mm above the face, None where only the top of the knob is known. A
+    `vernier` is the step of the scale in degrees that one on the panel divides by ten, None where there is none.
+    """
+
+    carrier: Carrier
+    index: float
+    diameter: float
+    inner: float
+    window: tuple[float, float] | None = None
+    window_end: float = 0.0
+    depth: float = 0.0
+    height: float | None = None
+    vernier: float | None = None
+
+    @property
+    def outer(self) -> float:
+        """How far from the shaft its marks reach, mm."""
+        return self.diameter / 2 - RIM if self.window is None else self.window_end - RIM
+
+
+RIM: Final = 0.5
+"""White between the marks of a scale that turns and the rim of its skirt, or the edge of its window, mm. Common
+practice."""
+
+
+def over(value: float, multiplier: float) -> float:
+    """A value over a power of ten, to twelve digits: what division is off by is none of its decimals."""
+    return float(f"{value / multiplier:.12g}")
 
 
 class Scale(Struct, frozen=True, kw_only=True):
@@ -326,10 +407,13 @@ class Scale(Struct, frozen=True, kw_only=True):
     marks at the digits of each decade. One that is `subdivided` has as many middle and short ones between the long
     ones as an eye can part. `formula` is a law of one's own, in the value v; `table` pairs values with the share of
     the sweep that they stand at. Numerals stand at the long marks, or at the values in `numerals`; `words` and
-    symbols (`signs`) stand in their place at single values; numbers above zero have a plus on a `signed` scale.
+    symbols (`signs`) stand in their place at single values, and `braced` has for a word the stretches that the spec has
+    in braces; numbers above zero have a plus on a `signed` scale. Numbers are lettered over the `multiplier`, which the
+    `unit` has by its prefix or before it.
     `detents` are marked by dots. A `wedge` grows from the low end to the high end. `rest` stands where the travel
     begins, below the lowest value. An outer scale that `shares_arc` has its marks on the arc of the inner one,
-    which then stands inside.
+    which then stands inside. One that is `turning` is on the knob or on a disc: `clockwise` is then the way in which
+    the knob is turned from where it begins to where it ends.
     """
 
     low: float
@@ -350,6 +434,7 @@ class Scale(Struct, frozen=True, kw_only=True):
     clockwise: bool = True
     reading: Reading = Reading.UPRIGHT
     words: tuple[tuple[float, str], ...] = ()
+    braced: tuple[tuple[str, tuple[Span, ...]], ...] = ()
     signs: tuple[tuple[float, LegendRequest], ...] = ()
     zones: tuple[Zone, ...] = ()
     detents: tuple[float, ...] = ()
@@ -357,10 +442,20 @@ class Scale(Struct, frozen=True, kw_only=True):
     straight: StraightScale | None = None
     falling: bool = False
     signed: bool = False
+    multiplier: float = 1.0
     subdivided: bool = False
     formula: str = ""
     rest: str = ""
     shares_arc: bool = False
+    turning: TurningScale | None = None
+
+    def number(self, value: float) -> float:
+        """The number that is lettered at a value."""
+        return value if self.multiplier == 1.0 else over(value, self.multiplier)
+
+    def spans(self, word: str) -> tuple[Span, ...]:
+        """The stretches of a word that the spec has in braces."""
+        return dict(self.braced).get(word, ())
 
     def __repr__(self) -> str:
         return brief("Scale", f"{mm(self.low)} to {mm(self.high)}", repr(self.unit), self.law.value)
@@ -408,6 +503,11 @@ class Part(Struct, frozen=True, kw_only=True):
     pin_1: Vector | None = None
     facts: Facts = NO_FACTS
 
+    @property
+    def names(self) -> tuple[LegendRequest, ...]:
+        """The texts of its legend from the top; none where it has no legend."""
+        return () if self.legend is None else self.legend.texts
+
     def on_panel(self, contour: Contour) -> Contour:
         """A contour of the component's own frame, where it stands on the panel."""
         turned = contour.turned(self.turn, Point(0.0, 0.0)) if self.turn else contour
@@ -440,6 +540,7 @@ class FrameForm(Enum):
 
     FRAME = "frame"
     BRACKET = "bracket"
+    FIELD = "field"
 
 
 class FrameSide(Enum):
@@ -447,6 +548,13 @@ class FrameSide(Enum):
 
     TOP = "top"
     BOTTOM = "bottom"
+
+
+class FrameSize(Enum):
+    """Whether frames with like parts in like places are of one size."""
+
+    ALIKE = "alike"
+    OWN = "own"
 
 
 class Ticks(Enum):
@@ -457,7 +565,10 @@ class Ticks(Enum):
 
 
 class FrameRequest(Struct, frozen=True, kw_only=True):
-    """A line asked for round parts that work together, or beside them; `corner` is the radius of its corners."""
+    """A line or field asked for round parts that work together, or beside them; `corner` is the radius of its corners.
+
+    Without an `ink` it is that of its title.
+    """
 
     around: tuple[str, ...]
     title: LegendRequest | None
@@ -467,6 +578,13 @@ class FrameRequest(Struct, frozen=True, kw_only=True):
     side: FrameSide = FrameSide.TOP
     corner: float = 2.0
     ticks: Ticks = Ticks.ENDS
+    size: FrameSize = FrameSize.ALIKE
+    ink: Ink | None = None
+
+    @property
+    def closed(self) -> bool:
+        """Whether it goes all round its parts."""
+        return self.form is not FrameForm.BRACKET
 
     def __repr__(self) -> str:
         return brief(
@@ -510,7 +628,8 @@ class Arrow(Enum):
 class FlowLine(Struct, frozen=True, kw_only=True):
     """A line asked for from one part to another, as flow goes; its way is found, level and upright only.
 
-    `leave` and `enter` are the sides of the parts where it begins and ends, None for the best.
+    `leave` and `enter` are the sides of the parts where it begins and ends, None for the best. `more_starts` and
+    `more_ends` are further parts where it begins and ends, which branches of it lead from and to.
     """
 
     start: str
@@ -521,9 +640,21 @@ class FlowLine(Struct, frozen=True, kw_only=True):
     where: Where
     leave: Place | None = None
     enter: Place | None = None
+    more_starts: tuple[str, ...] = ()
+    more_ends: tuple[str, ...] = ()
+
+    @property
+    def starts(self) -> tuple[str, ...]:
+        """Every part where it begins."""
+        return (self.start, *self.more_starts)
+
+    @property
+    def ends(self) -> tuple[str, ...]:
+        """Every part where it ends."""
+        return (self.end, *self.more_ends)
 
     def __repr__(self) -> str:
-        return brief("FlowLine", repr(self.start), repr(self.end))
+        return brief("FlowLine", *map(repr, (*self.starts, *self.ends)))
 
 
 class Art(Struct, frozen=True, kw_only=True):
@@ -568,6 +699,24 @@ class Mask(Struct, frozen=True, kw_only=True):
         )
 
 
+class CircuitBoard(Struct, frozen=True, kw_only=True):
+    """A circuit board behind the panel, with the parts on it.
+
+    `gap` is from its surface to the rear face of the panel in mm, None where the parts decide it. `spacers` are heights
+    that parts stand on, `heights` those that parts need from the board's surface to the panel, each by ref in mm.
+    """
+
+    name: str
+    refs: tuple[str, ...]
+    where: Where
+    gap: float | None = None
+    spacers: tuple[tuple[str, float], ...] = ()
+    heights: tuple[tuple[str, float], ...] = ()
+
+    def __repr__(self) -> str:
+        return brief("CircuitBoard", repr(self.name), *some(self.refs))
+
+
 class Waiver(Struct, frozen=True, kw_only=True):
     """A finding accepted by name, with the reason; `refs` empty means on the panel as a whole.
 
@@ -592,11 +741,19 @@ class Hand(Enum):
     GLOVED = "gloved"
 
 
+EYES_APART: Final = 63.0
+"""Millimetres between the pupils: the mean of adults; nearly all have 50 to 75.
+
+Source: Dodgson, Variation and extrema of human interpupillary distance, Proc. SPIE 5291 (2004).
+"""
+
+
 class EyeRange(Struct, frozen=True, kw_only=True):
     """Where the panel is seen from.
 
     `distance` is level from the eye to the middle of the panel, mm; `height` (lowest, highest) above and `aside`
-    (leftmost, rightmost) right of that middle, mm; `lean_deg` how far the panel's top leans back.
+    (leftmost, rightmost) right of that middle, mm; `lean_deg` how far the panel's top leans back. The two eyes are
+    `apart` from each other, mm, level and along the panel, the place given midway between them; 0 is one eye.
     """
 
     distance: float
@@ -604,6 +761,7 @@ class EyeRange(Struct, frozen=True, kw_only=True):
     aside: tuple[float, float]
     lean_deg: float
     where: Where
+    apart: float = 0.0
 
     def off_the_face(self, height: float) -> float:
         """How far an eye at a height is off the plane of the face, in mm; negative: behind it."""
@@ -611,11 +769,25 @@ class EyeRange(Struct, frozen=True, kw_only=True):
         return self.distance * math.cos(lean) + height * math.sin(lean)
 
 
+class Sight(Struct, frozen=True, kw_only=True):
+    """How well the panel is read: the reader's eyes and the light.
+
+    `acuity` is decimal, with both eyes and glasses as worn, at the light of a chart; `age` in years; `illuminance` on
+    the face in lux. The defaults: the acuity that DIN 1450 sizes lettering for, the light of EN 12464-1 for control
+    stations (from memory), and an age at which most people still work.
+    """
+
+    acuity: float = 0.7
+    age: float = 60.0
+    illuminance: float = 500.0
+
+
 class Operator(Struct, frozen=True, kw_only=True):
     """Who works at the panel; None where the spec does not say."""
 
     eye: EyeRange | None = None
     hand: Hand | None = None
+    sight: Sight = Sight()
 
 
 NOBODY: Final = Operator()
@@ -674,10 +846,12 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     """One flat face, seen from the front, at finished size; the lower-left corner is (0, 0).
 
     `datum` is where the designer measures from, in the same frame. `depth_behind` is the room behind the face in
-    mm, None where it is not known. `bending` is how flanges are bent, None where there are
-    none; each edge has at most one flange. `reserved` is what a standard keeps free
+    mm, `depth_in_front` that before it, None where it is not known. `bending` is how flanges are bent, None where
+    there are none; each edge has at most one flange. `reserved` is what a standard keeps free
     behind the panel. `fingerprint` is short for the spec and all files it names, as read. `drawn_from` says in words
-    which drawing the outline is from, '' for none. `opposite` is the panel at the other end of its box, if any.
+    which drawing the outline is from, '' for none; `over_drawing` that its origin is the datum. `opposite` is the panel
+    at the other end of its box, if any.
+    `revised` is the day of the revision (YYYY-MM-DD), '' where the spec has none.
     `language` is the one that it is lettered in, '' where nobody has said.
     `facts` are what the spec says, key by key; `files` the files that it names, each with a digest of its contents.
     `unsure` is what stands as written since it may be a unit.
@@ -707,8 +881,10 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     untranslated: tuple[Untranslated, ...] = ()
     unsure: tuple[UnitOrWord, ...] = ()
     masks: tuple[Mask, ...] = ()
+    boards: tuple[CircuitBoard, ...] = ()
     operator: Operator = NOBODY
     depth_behind: float | None = None
+    depth_in_front: float | None = None
     house: HouseFile | None = None
     flanges: tuple[Flange, ...] = ()
     bending: Bending | None = None
@@ -716,6 +892,8 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     reserved: tuple[Keepout, ...] = ()
     fingerprint: str = ""
     drawn_from: str = ""
+    over_drawing: bool = False
+    revised: str = ""
     opposite: Opposite | None = None
     facts: Facts = NO_FACTS
     files: tuple[tuple[str, str], ...] = ()
@@ -730,6 +908,11 @@ class Panel(Struct, frozen=True, kw_only=True, dict=True):
     def __hash__(self) -> int:
         # Its styles are a dict, which has no hash; equal panels are of equal specs.
         return hash((self.title, self.fingerprint, self.language))
+
+    @property
+    def zero(self) -> Point:
+        """What a machine's file has as its origin: that of the drawing where it is the datum, else the corner."""
+        return self.datum if self.over_drawing else ORIGIN
 
     @property
     def size(self) -> tuple[float, float]:

@@ -10,6 +10,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where
 from panelart.geometry import Contour, Point
 from panelart.lettering.outline import Shape
+from panelart.model.machine import USUAL, Machine
 from panelart.processes.process import Emulsion
 from panelart.reprs import brief, counted, mm
 
@@ -171,7 +172,8 @@ class Printing(Struct, frozen=True, kw_only=True):
 
     `ink_margin` keeps backgrounds off openings, `thread_margin` off threads, `mask_margin` off bare pads and
     `edge_margin` off the edge where they stop short of it. `trap` is how far the lighter of two inks that touch
-    spreads under the darker. `shop` names the shop whose figures hold.
+    spreads under the darker. `shop` names the shop whose figures hold, `machine` is what its
+    machine takes.
     """
 
     base: Base | None = None
@@ -189,6 +191,7 @@ class Printing(Struct, frozen=True, kw_only=True):
     output: Output | None = None
     plates: Plates = field(default_factory=Plates)
     shop: str = ""
+    machine: Machine = USUAL
 
     def __repr__(self) -> str:
         return brief("Printing", repr(self.shop), counted(len(self.backgrounds), "background"))

@@ -64,7 +64,8 @@ class Template(Struct, frozen=True, kw_only=True):
     """Words as written, with variables in them.
 
     `names` are the variables, `numbers` what other names in braces stand for; `case` is how the words are spelled and
-    `language` the language that is done in.
+    `language` the language that is done in. `dictionary` says where words may be broken, '' for nowhere; no value of a
+    variable is.
     """
 
     written: str
@@ -72,6 +73,7 @@ class Template(Struct, frozen=True, kw_only=True):
     numbers: tuple[tuple[str, str], ...] = ()
     case: str = "as-written"
     language: str = ""
+    dictionary: str = ""
 
     def __repr__(self) -> str:
         return brief("Template", repr(self.written))

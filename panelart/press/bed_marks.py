@@ -8,6 +8,7 @@ from panelart.drawing.cutlayer import NOTE_LINE
 from panelart.drawing.representation import Item, Lettered
 from panelart.geometry import Box, Line, Path, Point, Vector
 from panelart.lettering.centreline import centre_lines
+from panelart.lettering.cuts import LIGHT
 from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape
@@ -38,7 +39,7 @@ def lettered_number(text: str, piece: Box, gap: float) -> list[Item]:
     if place is None:
         return []
     at, height = place
-    words = Lettered(setting=set_words(sayable(text), "plain", height, Align.LEFT), at=at)
+    words = Lettered(setting=set_words(sayable(text), LIGHT.font, height, Align.LEFT), at=at)
     return [Item(shape=(), words=words, fill=NOTE_LINE, label=text)]
 
 

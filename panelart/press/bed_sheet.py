@@ -10,7 +10,7 @@ from itertools import groupby
 
 from msgspec.structs import replace
 
-from panelart.drawing.layers import NOTES
+from panelart.drawing.layers import CUT_LINE, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine
@@ -52,8 +52,16 @@ def load_sheet(
         note=f"{press.load_note(bed=bed, jig=load.jig + 1)} {press.load_print_note()}",
         page=nested.bed,
         placed=tuple(placed),
-        layers=(Layer(name=NOTES, items=tuple(notes), step=Step.LEGEND),),
+        layers=(Layer(name=NOTES, items=_not_printed(notes, drawings), step=Step.LEGEND, printed=False),),
     )
+
+
+def _not_printed(notes: Sequence[Item], drawings: Sequence[Drawing]) -> tuple[Item, ...]:
+    """Notes on the plate of the cutting lines, which no press prints: in plain colours they would be on all plates."""
+    lines = [item.stroke for drawing in drawings for layer in drawing.layers if layer.name == OUTLINE
+             for item in layer.items]  # fmt: skip
+    paint = next((line for line in lines if line is not None and line.plate is not None), CUT_LINE)
+    return tuple(replace(item, fill=item.fill and paint, stroke=item.stroke and paint) for item in notes)
 
 
 def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) -> bytes:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from panelart.drawing.artwork import ink_items
+from panelart.drawing.cutlayer import NOTE as NOTE_NAME
 from panelart.drawing.cutlayer import identity, stamp
-from panelart.drawing.layers import CUT_LINE_WIDTH, NOTES, OUTLINE
+from panelart.drawing.layers import CUT_LINE_WIDTH, NOTE_HEIGHT, NOTES
+from panelart.drawing.layers import EDGE as EDGE_LAYER
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Point
 from panelart.lettering.centreline import centre_lines
@@ -23,7 +25,6 @@ from panelart.model.printing import Engraving, Laser
 PATH = Paint(colour="#B3261E")
 EDGE = Paint(colour="#9AA0A6")
 NOTE = Paint(colour="#1B1E22")
-NOTE_HEIGHT = 3.0
 PAPER = 10.0
 
 
@@ -117,7 +118,7 @@ def _tool_drawing(layout: Layout, layers: tuple[Layer, ...], what: Said, note: s
     parts = (identity(panel), str(what), str(said.front_lettering()), "mm")
     words = sayable(" · ".join(word for word in parts if word))
     line = centre_lines(words, Point(trim.left, trim.top + NOTE_HEIGHT), NOTE_HEIGHT)
-    told = Item(shape=line, stroke=NOTE, width=NOTE_HEIGHT / 10, label=words)
+    told = Item(shape=line, stroke=NOTE, width=NOTE_HEIGHT / 10, label=words, name=NOTE_NAME)
     return Drawing(
         title=str(said.tool_title(panel=panel.title, process=what)),
         note=note,
@@ -125,10 +126,12 @@ def _tool_drawing(layout: Layout, layers: tuple[Layer, ...], what: Said, note: s
         trim=trim,
         layers=(
             *layers,
-            Layer(name=OUTLINE, items=(outline,)),
+            Layer(name=EDGE_LAYER, items=(outline,)),
             Layer(name=NOTES, items=(told,), step=Step.LEGEND),
         ),
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
+        zero=panel.zero,
+        datum=panel.datum,
     )

@@ -92,7 +92,7 @@ def _rows(data: bytes, file: str) -> tuple[list[list[str]], str]:
     head = text.split("\n", 1)[0]
     parting = max(",;\t", key=head.count)
     try:
-        return list(csv.reader(io.StringIO(text.replace("\0", "\ufffd")), delimiter=parting)), parting
+        return list(csv.reader(io.StringIO(text.replace("\0", "\ufffd"), newline=None), delimiter=parting)), parting
     except csv.Error as error:
         raise _refused(file, said.table_unreadable(reason=str(error))) from None
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from panelart.drawing.artwork import SLUG, bleed, plate_layers
 from panelart.drawing.cutlayer import identity, stamp
-from panelart.drawing.layers import ADHESIVE, CUT_LINE_WIDTH, KISS_CUT, NOTES
+from panelart.drawing.layers import ADHESIVE, CUT_LINE_WIDTH, KISS_CUT, KISS_CUT_MIRRORED, NOTE_HEIGHT, NOTES
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Point
 from panelart.lettering.centreline import centre_lines
@@ -18,8 +18,6 @@ from panelart.messages import press as said
 from panelart.model.layout import Layout
 from panelart.model.printing import Overlay
 from panelart.press.positives import mirrored
-
-NOTE_HEIGHT = 3.0
 
 
 def overlay_print(plates: Separations, overlay: Overlay) -> Drawing:
@@ -49,7 +47,7 @@ def overlay_print(plates: Separations, overlay: Overlay) -> Drawing:
             *plate_layers(plates),
             Layer(name=KISS_CUT, items=cut_items(layout, overlay, cut), step=Step.PARTIAL_CUTTING),
             Layer(name=ADHESIVE, items=(glued,), step=Step.GLUING),
-            Layer(name=NOTES, items=(note,), step=Step.LEGEND),
+            Layer(name=NOTES, items=(note,), step=Step.LEGEND, printed=False),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -65,14 +63,22 @@ def overlay_cut(layout: Layout, overlay: Overlay) -> Drawing:
     panel = layout.panel
     trim = overlay_outline(layout, overlay).bounds
     drawing = Drawing(
-        title=str(said.kiss_cut_title(panel=panel.title)),
+        title=str((said.kiss_cut_mirrored_title if overlay.reverse else said.kiss_cut_title)(panel=panel.title)),
         note=f"{said.kiss_cut_note(side=_printed(overlay))}{stamp(panel)}",
         page=trim.grown(SLUG),
         trim=trim,
-        layers=(Layer(name=KISS_CUT, items=cut_items(layout, overlay, None), step=Step.PARTIAL_CUTTING),),
+        layers=(
+            Layer(
+                name=KISS_CUT_MIRRORED if overlay.reverse else KISS_CUT,
+                items=cut_items(layout, overlay, None),
+                step=Step.PARTIAL_CUTTING,
+            ),
+        ),
         number=panel.number,
         revision=panel.revision,
         spec=panel.fingerprint,
+        zero=panel.zero,
+        datum=panel.datum,
     )
     return mirrored(drawing) if overlay.reverse else drawing
 

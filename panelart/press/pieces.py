@@ -20,12 +20,14 @@ from panelart.drawing.layers import CUTOUTS, OUTLINE
 from panelart.drawing.representation import Drawing, Layer
 from panelart.geometry import Vector
 from panelart.legends.candidates import lettered, style_of
-from panelart.lettering.breaks import Break, breaks_of, broken, letters_of
+from panelart.lettering.breaks import Break, breaks_of, broken, letters_of, point_at
 from panelart.lettering.codes import code_size
+from panelart.lettering.cuts import LIGHT
+from panelart.lettering.fonts import MissingGlyphError
 from panelart.lettering.look import Align
 from panelart.lettering.outline import bounds
 from panelart.lettering.setting import set_words
-from panelart.lettering.spans import Manner, Span
+from panelart.lettering.spans import POINTS, Span
 from panelart.messages import Message, diagnostics
 from panelart.messages import press_pieces as said
 from panelart.messages.errors import said_by
@@ -66,11 +68,18 @@ def rows_of_table(data: bytes, file: str, variables: Sequence[Variable], date: s
     for number, cells in enumerate(table[1:], 2):
         stripped = [cell.strip() for cell in cells]
         if not any(stripped):
+            # A line without anything is no row; one of empty cells is a piece that somebody forgot.
+            if stripped:
+                where = Where(file, number, 1)
+                problems.append(
+                    Problem(where=where, says=said.row_empty(row=number), accepts=said.fill_or_delete_row())
+                )
             continue
         given = {DATE: date} if date else {}
         given |= dict(zip(heading, stripped, strict=False))
         row = Row(values=_values(given, variables, len(rows)), where=Where(file, number, 1))
         problems += _slips(row, variables)
+        problems += _uncounted(given, heading, variables, len(rows), row.where)
         rows.append(row)
     if not rows and not problems:
         problems.append(Problem(where=Where(file, 1, 1), says=said.rows_missing()))
@@ -84,7 +93,9 @@ def _table(data: bytes, file: str) -> list[list[str]]:
     """The cells of a table, whatever parts them: comma, semicolon or tab. Raises SpecError."""
     try:
         text = data.decode("utf-8-sig")
-        rows = csv.reader(io.StringIO(text), delimiter=max(",;\t", key=text.split("\n", 1)[0].count))
+        rows = csv.reader(
+            io.StringIO(text, newline=None), delimiter=max(",;\t", key=text.replace("\r", "\n").split("\n", 1)[0].count)
+        )
         return [[unguarded(cell) for cell in row] for row in rows]
     except (UnicodeDecodeError, csv.Error) as error:
         raise SpecError([Problem(where=Where(file, 1, 1), says=said.table_unreadable(reason=str(error)))]) from None
@@ -108,6 +119,17 @@ def _values(given: Values, variables: Sequence[Variable], piece: int) -> Values:
         one.name: given.get(one.name) or one.counter.value(piece) for one in variables if one.counter is not None
     }
     return {**values, **counted}
+
+
+def _uncounted(
+    given: Values, heading: Sequence[str], variables: Sequence[Variable], piece: int, where: Where
+) -> Iterator[Problem]:
+    """Numbers that the table should give and does not: none is made up beside those that were given out."""
+    for variable in variables:
+        if variable.counter is not None and variable.name in heading and not given.get(variable.name):
+            column = Where(where.file, where.line, heading.index(variable.name) + 1)
+            says = said.number_empty(row=where.line, column=variable.name)
+            yield Problem(where=column, says=says, accepts=said.number_to_write(value=variable.counter.value(piece)))
 
 
 def _slips(row: Row, variables: Sequence[Variable]) -> Iterator[Problem]:
@@ -185,7 +207,9 @@ def widest(panel: Panel, rows: Sequence[Row]) -> dict[str, str]:
 
         def width(value: str) -> float:
             return (
-                set_words(value.upper(), "plain", style.cap_height).box.width if value.isascii() else float(len(value))
+                set_words(value.upper(), LIGHT.font, style.cap_height).box.width
+                if value.isascii()
+                else float(len(value))
             )
 
         found[variable.name] = max(long[:5000], key=lambda value: (round(width(value), 6), value))
@@ -243,6 +267,9 @@ class Pieces:
         if panel.marking.printing.backgrounds and (self._legends or self._codes):
             says = said.variables_on_background()
             return [Problem(where=panel.places[panel.where], says=says, accepts=said.remove_backgrounds())]
+        if any(legend.left_out for legend, _ in self._legends):
+            says = said.variables_in_field()
+            return [Problem(where=panel.places[panel.where], says=says, accepts=said.remove_fields())]
         found: list[Problem] = []
         for row in rows:
             found += self._slips(row)
@@ -254,6 +281,10 @@ class Pieces:
         for legend, request in self._legends:
             try:
                 placed = self._legend(legend, request, row.values)
+            except MissingGlyphError as error:
+                says = said.value_without_glyph(ref=legend.ref, character=error.character)
+                yield Problem(where=row.where, says=says, accepts=said.other_characters())
+                continue
             except ValueError as error:
                 yield Problem(where=row.where, says=said.legend_unset(ref=legend.ref, reason=said_by(error)))
                 continue
@@ -318,7 +349,7 @@ def _requests(panel: Panel) -> Iterator[LegendRequest]:
     """Every request for words that vary."""
     candidates: list[LegendRequest | None] = []
     for part in panel.parts:
-        candidates.append(part.legend)
+        candidates += part.names
         candidates += [position.request for position in part.positions]
     candidates += [frame.title for frame in panel.frames]
     candidates += [text.request for text in panel.texts]
@@ -339,8 +370,8 @@ def _broken_like(
 
 
 def _places(text: str, spans: Iterable[Span]) -> list[Break]:
-    """Every space and every hyphenation point that the spec marks, in order."""
-    points = [Break(span.start, True) for span in spans if span.manner is Manner.HYPHENATION]
+    """Every space and every place in a word that the spec marks or a dictionary has, in order."""
+    points = {point_at(span) for span in spans if span.manner in POINTS}
     spaces = [Break(at, False) for at, letter in enumerate(text) if letter == " "]
     return sorted((*points, *spaces), key=lambda each: each.at)
 

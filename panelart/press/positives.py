@@ -15,7 +15,7 @@ from panelart.drawing.artwork import background_items, bleed, ink_items
 from panelart.drawing.cutlayer import identity, stamp
 from panelart.drawing.layers import BACKGROUND, BASE, NOTES, REGISTER, VARNISH, legend_layer
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Ramp, Step
-from panelart.geometry import Arc, Box, Line, Point, circle
+from panelart.geometry import ORIGIN, Arc, Box, Line, Point, Vector, circle, rectangle
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.documents import sayable
 from panelart.lettering.outline import Cubic, Curve, Loop, Shape, bounds, open_shape, shape_of
@@ -38,6 +38,9 @@ OFF = 5.0
 NOTE_HEIGHT = 3.0
 EDGE = 3.0
 
+BARS = (200.0, 100.0, 50.0, 20.0)
+"""Lengths of the scale bar, mm: the longest that has room beside the register mark."""
+
 
 def positives(plates: Separations, kind: Positives) -> dict[str, Drawing]:
     """The film positives by name of file: base first, then the inks in the order of printing, varnish last."""
@@ -56,10 +59,13 @@ def positives(plates: Separations, kind: Positives) -> dict[str, Drawing]:
     if varnish:
         items = (Item(shape=varnish, fill=SOLID, label=str(said.varnish_area(area=square_cm(plates.varnish)))),)
         laid.append((VARNISH, names.varnish, "clear", (Layer(name=VARNISH, items=items, step=Step.VARNISH),)))
-    return {
+    made = {
         f"{kind.file}-{slug}": _positive(plates, name, colour, layers, number, len(laid))
         for number, (slug, name, colour, layers) in enumerate(laid, 1)
     }
+    # One page for the set: laid on each other by their edges, the films are in register.
+    page = Box.around(drawing.page for drawing in made.values()) if made else None
+    return {name: drawing if page is None else replace(drawing, page=page) for name, drawing in made.items()}
 
 
 def _of_ink(plates: Separations, ink: Ink) -> tuple[Layer, ...]:
@@ -83,7 +89,7 @@ def _share_of(ink: Ink, item: Item, colour: Solid | Gradient | Photo) -> Item | 
         case Gradient(stops=stops):
             if item.ramp is None or not any(stop.ink == ink.name for stop in stops):
                 return None
-            return replace(item, ramp=_alone(item.ramp, ink.name))
+            return replace(item, ramp=_alone(item.ramp, ink.plate))
 
 
 def _alone(ramp: Ramp, plate: str) -> Ramp:
@@ -124,7 +130,7 @@ def _positive(
     words = sayable(" · ".join(word for word in parts if word))
     note_at = Point(trim.left, trim.bottom - off - MARK - 2 * NOTE_HEIGHT)
     note = Item(shape=centre_lines(words, note_at, NOTE_HEIGHT), stroke=SOLID, width=NOTE_HEIGHT / 10, label=words)
-    marks = tuple(_marks(trim, off))
+    marks = (*_marks(trim, off), *_measures(trim, off))
     page = Box.around([bounds(note.shape), *(bounds(mark.shape) for mark in marks)]).grown(EDGE)
     drawing = Drawing(
         title=str(said.film_title(panel=panel.title, number=number, films=count, plate=name)),
@@ -138,6 +144,33 @@ def _positive(
         bleed=past or None,
     )
     return mirrored(drawing) if emulsion is Emulsion.DOWN else drawing
+
+
+def _measures(trim: Box, off: float) -> list[Item]:
+    """What proves a film over its upper edge: a solid field to measure density on, and a bar to measure scale by."""
+    foot = trim.top + off
+    field_box = Box(trim.left, foot, trim.left + MARK, foot + MARK)
+    field = Item(
+        shape=shape_of(rectangle(MARK, MARK, field_box.centre)),
+        fill=SOLID,
+        label=str(said.density_field()),
+        name="density",
+    )
+    # Clear of the register mark in the middle.
+    room = trim.width / 2 - 2 * MARK
+    length = next((bar for bar in BARS if bar <= room), None)
+    if length is None:
+        return [field]
+    left, right = Point(trim.right - length, foot), Point(trim.right, foot)
+    ends = [Line(at, at.moved(Vector(0.0, MARK / 2))) for at in (left, right)]
+    bar = open_shape((ends[0],), (Line(left, right),), (ends[1],))
+    label = str(said.film_scale_bar(length=length))
+    words = centre_lines(sayable(label), Point(left.x + 1.0, foot + 1.0), NOTE_HEIGHT)
+    return [
+        field,
+        Item(shape=bar, stroke=SOLID, width=MARK_LINE, label=label, name="scale-bar"),
+        Item(shape=words, stroke=SOLID, width=NOTE_HEIGHT / 10, label=label),
+    ]
 
 
 def _is_toned(item: Item) -> bool:
@@ -187,7 +220,15 @@ def mirrored(drawing: Drawing) -> Drawing:
     layers = tuple(
         replace(layer, items=tuple(_mirrored_item(item, about) for item in layer.items)) for layer in drawing.layers
     )
-    return replace(drawing, page=box(drawing.page), trim=box(drawing.trim), layers=layers)
+    return replace(
+        drawing,
+        page=box(drawing.page),
+        trim=box(drawing.trim),
+        layers=layers,
+        # The lower-left corner stays the lower-left corner of what is seen; a drawing's origin turns over with it.
+        zero=drawing.zero if drawing.zero == ORIGIN else _over(drawing.zero, about),
+        datum=_over(drawing.datum, about),
+    )
 
 
 def _mirrored_item(item: Item, about: float) -> Item:

@@ -8,6 +8,7 @@ from typing import Final
 from panelart.drawing.layers import LEGEND, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.geometry import Box, Line, Point, Vector, rectangle
+from panelart.lettering.cuts import MEDIUM
 from panelart.lettering.look import Align, Look, Plate
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
@@ -37,7 +38,7 @@ _PAGE: Final = Box(0.0, 0.0, LEFT + len(WIDTHS) * COLUMN + 8.0, 118.0)
 
 def ink_strip(process: Process, ink: Ink) -> Drawing:
     """The strip in one ink, 1:1, to be printed as panels are: on the same coat, in the same machine."""
-    paint = Paint(colour=ink.colour, plate=ink.name)
+    paint = Paint(colour=ink.colour, plate=ink.plate)
     items = tuple(_items(process, paint))
     edge = Item(
         shape=shape_of(rectangle(_PAGE.width, _PAGE.height, _PAGE.centre)),
@@ -67,7 +68,7 @@ def _items(process: Process, paint: Paint) -> Iterator[Item]:
     yield from _row("cap_height_minimum", Point(6.0, top - 62.0), paint)
     place = LEFT
     for height in HEIGHTS:
-        setting = set_words(SAMPLE, "plain", height, Align.LEFT)
+        setting = set_words(SAMPLE, MEDIUM.font, height, Align.LEFT)
         yield _words(SAMPLE, Point(place, top - 62.0), height, paint)
         yield _left_out(Point(place, top - 72.0), height, paint)
         yield _words(f"{height:g}", Point(place, top - 78.0), LABEL, paint)
@@ -115,13 +116,13 @@ def _block(box: Box, paint: Paint) -> Item:
 
 
 def _words(text: str, at: Point, height: float, paint: Paint) -> Item:
-    words = Lettered(setting=set_words(text, "plain", height, Align.LEFT), at=at)
+    words = Lettered(setting=set_words(text, MEDIUM.font, height, Align.LEFT), at=at)
     return Item(shape=(), words=words, fill=paint, label=text)
 
 
 def _left_out(at: Point, height: float, paint: Paint) -> Item:
     """The sample left out of a field."""
-    setting = set_words(SAMPLE, "plain", height, Align.LEFT, Look(plate=Plate(radius=0.3, padding=0.8)))
+    setting = set_words(SAMPLE, MEDIUM.font, height, Align.LEFT, Look(plate=Plate(radius=0.3, padding=0.8)))
     return Item(
         shape=(), words=Lettered(setting=setting, at=at), fill=paint, label=str(said.sample_reversed_out(sample=SAMPLE))
     )

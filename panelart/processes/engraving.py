@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from panelart.lettering.cuts import LIGHT
 from panelart.messages import Complete, Message, Mm, TwoDecimals, message
 from panelart.messages import sheets as common
 from panelart.processes import inks
@@ -52,6 +53,7 @@ PROCESS: Final = Process(
         "depth": recalled(0.2, "trade habit for filled metal, 0.15 to 0.3; laminates by their cap, 0.18 to 0.3"),
     },
     lays_ink=False,
+    weight=LIGHT.name,  # one pass of a cutter as narrow as the pen, as ISO 3098-0 draws it
     outputs=(CutterPaths(file="engraving"),),
     steps=_steps,
 )

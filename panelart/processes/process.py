@@ -42,6 +42,7 @@ from msgspec import field
 
 from panelart.canonical import Struct
 from panelart.figure import Figure, Known
+from panelart.lettering.cuts import MEDIUM
 from panelart.messages import Said
 from panelart.reprs import brief
 
@@ -288,7 +289,7 @@ class Process(Struct, frozen=True, kw_only=True):
     backgrounds); `base` says when inks need white under them (`NO_BASE`: never); `bleeds` that colour may run past the
     edge, onto the bed or film that is cut off; `press_colours` that pictures can be printed in the press's own colours,
     so that they need no ink; `soft_tool` that something soft is pressed onto the face, which textures and flanges are
-    in the way of.
+    in the way of; `weight` that of lettering where the spec says none.
 
     `outputs` are what the shop is given. `steps`, `cautions` and `purchases` say what is done, minded and bought.
     """
@@ -307,6 +308,7 @@ class Process(Struct, frozen=True, kw_only=True):
     bleeds: bool = False
     press_colours: bool = False
     soft_tool: bool = False
+    weight: str = MEDIUM.name
     outputs: tuple[Output, ...] = (PrintFile(),)
     steps: Callable[[Work], Iterable[Said]] = unminded
     cautions: Callable[[Work], Iterable[Said]] = unminded
@@ -318,6 +320,11 @@ class Process(Struct, frozen=True, kw_only=True):
     def gives(self, kind: type[Kind]) -> Kind | None:
         """Its output of a kind, None where it has none."""
         return next((output for output in self.outputs if isinstance(output, kind)), None)
+
+    @property
+    def open_gap(self) -> float:
+        """The narrowest gap in mm that stays open: its figure, or what ink that spreads from both sides closes."""
+        return max(self.gap_minimum.value, 2.0 * self.figure("spread"))
 
     def figure(self, name: str) -> float:
         """A figure of its own, 0 where it has none of that name."""

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from panelart.canonical import Struct
 from panelart.checks.marking import height_at
 from panelart.lettering.fonts import Font, open_font
-from panelart.lettering.measures import NONE, Heights, Widths, heights, widths
+from panelart.lettering.measures import NONE, Heights, Widths, gap_between, heights, widths
 from panelart.lettering.setting import set_words
 from panelart.messages import Said
 from panelart.messages import reports_catalogue as said
@@ -19,7 +19,7 @@ from panelart.processes.process import Process
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
 """What a font is judged by."""
 
-PAIRS = "AVATAYLTPALYTOVAWA"
+PAIRS = ("AV", "AT", "TA", "AY", "LT", "PA", "LY", "TO", "VA", "WA")
 """Neighbours that are set closest, and others."""
 
 READ = (15.0, 20.0)
@@ -51,7 +51,7 @@ class FontReport(Struct, frozen=True, kw_only=True):
     def minimum_height(self, process: Process) -> float:
         """The cap height in mm from which on capitals and figures hold in a process."""
         gap = min(self.widths.gap, self.between)
-        held = (process.line_minimum.value / self.widths.stroke, process.gap_minimum.value / gap)
+        held = (process.line_minimum.value / self.widths.stroke, process.open_gap / gap)
         return max(process.cap_height_minimum.value, *held)
 
 
@@ -64,7 +64,7 @@ def font_report(name: str) -> FontReport:
     whole = NONE
     for found in each.values():
         whole = whole.minimum(found)
-    pairs = "".join(letter for letter in PAIRS if font.has(letter))
+    pairs = [pair for pair in PAIRS if all(map(font.has, pair))]
     return FontReport(
         name=name,
         heights=heights(font),
@@ -73,7 +73,7 @@ def font_report(name: str) -> FontReport:
         narrowest=min(each, key=lambda letter: each[letter].gap),
         upright=_width(font, "I"),
         round_=_width(font, "O"),
-        between=widths(set_words(pairs, name, 1.0)).gap if pairs else whole.gap,
+        between=min((gap_between(set_words(pair, name, 1.0)) for pair in pairs), default=whole.gap),
         embedding=str(font.embedding.words),
     )
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import Any, Final
 
 from panelart.catalogue import Dimension
-from panelart.checks.measuring import PartToMeasure, in_words
+from panelart.checks.measuring import BOARD, PartToMeasure, in_words
 from panelart.figure import Figure, Known
 from panelart.messages import Said, reports
 from panelart.messages import sheets_measuring as said
@@ -16,7 +16,11 @@ from panelart.reports.layout import columns, folded
 
 VERSION: Final = 1
 _WIDTH: Final = 110
-_STANDINGS: Final = {Known.MEMORY: said.from_memory, Known.TYPICAL: said.typical}
+_STANDINGS: Final = {
+    Known.MEMORY: said.from_memory,
+    Known.TYPICAL: said.typical,
+    Known.LOOKED_UP: said.see_caution,
+}
 _REFS: Final = 4
 """So many refs are named in the table; the others are counted."""
 
@@ -119,6 +123,10 @@ def _blanks(dimensions: Iterable[Dimension]) -> Iterator[str]:
     for dimension in dimensions:
         pieces.setdefault(dimension.piece, {}).setdefault(dimension.name, dimension.figure)
     for piece, figures in pieces.items():
+        if piece == BOARD:
+            for figure in figures.values():
+                yield from _remark(said.file_board_height(about=_about(figure)), "    ")
+            continue
         if not piece:
             for name in figures:
                 yield from _remark(said.file_no_key(dimension=name.replace("_", " ")), "    ")

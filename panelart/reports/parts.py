@@ -8,17 +8,22 @@ its meaning or goes away; keys may be added without that.
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator, Sequence
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, Final
 
 from panelart.catalogue import KnobEntry, caution, to_measure
 from panelart.catalogue.absent import Absent
 from panelart.catalogue.chapters import chapter_of, chapters, variants
+from panelart.catalogue.cited import Cited
+from panelart.catalogue.colours import sold_in
 from panelart.catalogue.facts import Line, cable_said, facts_of
 from panelart.catalogue.symbols import SymbolEntry
 from panelart.cutouts.describe import ONE_FLAT, TWO_FLATS, Size, size_of
 from panelart.figure import Figure, Known
 from panelart.geometry import Contour
+from panelart.lettering.cuts import BOLD, LIGHT, MEDIUM
+from panelart.lettering.setting import set_words
 from panelart.messages import Message, Said, english
 from panelart.messages import reports_catalogue as said
 from panelart.model.circuit import Circuit
@@ -26,6 +31,7 @@ from panelart.model.component import Component, Envelope, Opening
 from panelart.model.fasteners import Board, Fastener
 from panelart.model.look import Look
 from panelart.model.motion import Motion, MotionKind
+from panelart.processes.process import Process
 from panelart.reports.layout import columns, folded
 
 VERSION: Final = 1
@@ -92,6 +98,11 @@ def absent_list(absent: Iterable[Absent], width: int = 100) -> str:
     )
 
 
+def colours_section(part: Component, asked: Sequence[str]) -> str:
+    """That a part is not sold in the colours asked for, and in which it is."""
+    return f"{said.not_sold_in(part.name, asked, sold_in(part))}."
+
+
 def near_section(near: Sequence[Component | KnobEntry]) -> str:
     """Entries of another size than the one stated, under their heading."""
     return "\n".join([str(said.near()), "", *columns([(one.name, one.title) for one in near])])
@@ -113,7 +124,7 @@ def _number(symbol: SymbolEntry) -> Said:
 def part_page(part: Component, width: int = 100) -> str:
     """All that is known of a part, for people; lines are kept to a width."""
     lines = [str(part.title), "", *_about(part, width), ""]
-    sources = _Sources()
+    sources = Cited()
     lines += _holes(part.openings, sources)
     lines += _room(part.front, said.envelope_in_front, sources)
     lines += _room(part.rear, said.envelope_behind, sources)
@@ -130,11 +141,11 @@ def part_page(part: Component, width: int = 100) -> str:
     if part.cautions:
         lines.append(str(said.cautions()))
         lines += [line for key in part.cautions for line in (*_folded(caution(key), width, "  "), "")]
-    lines += [str(said.sources()), *sources.listed(width)]
+    lines += [str(said.sources()), *_cited(sources, width)]
     return "\n".join(lines).rstrip("\n")
 
 
-def _holes(openings: Sequence[Opening], sources: _Sources) -> Iterator[str]:
+def _holes(openings: Sequence[Opening], sources: Cited) -> Iterator[str]:
     """The holes with their figures; those alike but for their places are told once."""
     for number, opening in enumerate(openings, start=1):
         if number > 1 and _told(opening) == _told(openings[number - 2]):
@@ -144,7 +155,7 @@ def _holes(openings: Sequence[Opening], sources: _Sources) -> Iterator[str]:
 
 
 def _room(
-    envelopes: Iterable[Envelope], side: Callable[[str, Message, float], Message], sources: _Sources
+    envelopes: Iterable[Envelope], side: Callable[[str, Message, float], Message], sources: Cited
 ) -> Iterator[str]:
     """The room that a part takes on one side of the sheet, with its figures."""
     for envelope in envelopes:
@@ -168,7 +179,7 @@ def _about(part: Component, width: int) -> list[str]:
     return [line for key, text in facts if text for line in _fact(key, text, width)]
 
 
-def _facts(part: Component, sources: _Sources, width: int) -> Iterator[str]:
+def _facts(part: Component, sources: Cited, width: int) -> Iterator[str]:
     """What is known besides the shape; facts without figures follow each other closely."""
     apart = True
     for fact in facts_of(part):
@@ -198,12 +209,48 @@ def _fact(key: Message, text: Said, width: int = 100) -> list[str]:
 
 def knob_page(knob: KnobEntry, width: int = 100) -> str:
     """All that is known of a knob."""
-    sources = _Sources()
+    sources = Cited()
     lines = [str(knob.title), "", *_fact(said.name(), knob.name), *_fact(said.pointer(), knob.pointer), ""]
     lines += _figures(knob.figures, sources)
     if knob.note:
         lines += ["", *_folded(knob.note, width)]
-    return "\n".join([*lines, "", str(said.sources()), *sources.listed(width)])
+    return "\n".join([*lines, "", str(said.sources()), *_cited(sources, width)])
+
+
+def symbol_page(symbol: SymbolEntry, processes: Mapping[str, Process], width: int = 100) -> str:
+    """All that is known of a symbol, and from which height on each process holds it."""
+    lines = [str(symbol.title), "", *_fact(said.name(), symbol.name)]
+    if symbol.number:
+        lines += _fact(said.number(), _number(symbol))
+    if symbol.note:
+        lines += _fact(said.note(), symbol.note, width)
+    lines += [*_fact(said.words(), ", ".join(symbol.words), width), "", str(said.symbol_heights())]
+    for process in processes.values():
+        light, medium, bold = (_stepped(minimum_height(symbol.name, font, process)) for font in _SYMBOL_FONTS)
+        lines.append(f"  {said.symbol_height(process.title, light, medium, bold)}")
+    return "\n".join(lines)
+
+
+_SYMBOL_FONTS: Final = (LIGHT.symbols, MEDIUM.symbols, BOLD.symbols)
+
+_STEP: Final = 0.05
+"""Heights are told in steps of this, mm."""
+
+
+def _stepped(height: float) -> float:
+    return math.ceil(height / _STEP - 1e-9) * _STEP
+
+
+def minimum_height(symbol: str, font: str, process: Process) -> float:
+    """The height in mm from which on a process holds the strokes of a symbol and keeps its gaps open.
+
+    `font` is one of the fonts of symbols. Lengths are those of the stroke meter (`panelart.lettering.measures`).
+    """
+    from panelart.lettering.measures import widths  # it measures with shapely, which few commands on parts need
+
+    found = widths(set_words(symbol, font, 1.0))
+    held = (process.line_minimum.value / found.stroke, process.open_gap / found.gap)
+    return max(process.cap_height_minimum.value, *held)
 
 
 def _opening_line(number: int, alike: int, opening: Opening) -> Message:
@@ -237,38 +284,21 @@ def _size(contour: Contour) -> Message:
     return _OBLONG[size.form](width, height)
 
 
-class _Sources:
-    """The sources of a page, each told once and named by a letter beside the figures that are from it."""
-
-    def __init__(self) -> None:
-        self._letters: dict[str, str] = {}
-
-    def letter(self, source: str) -> str:
-        """The letter of a source: a to z, then aa."""
-        count = len(self._letters)
-        return self._letters.setdefault(source, "" .join(
-            (chr(96 + count // 26) if count >= 26 else "", chr(97 + count % 26))
-        ))  # fmt: skip
-
-    def listed(self, width: int) -> list[str]:
-        """The sources by their letters."""
-        return [
-            line
-            for source, letter in self._letters.items()
-            for line in _folded(f"{letter:<3} {source}", width, "  ", " " * 6)
-        ]
+def _cited(sources: Cited, width: int) -> list[str]:
+    """The sources by their letters."""
+    return [line for letter, source in sources for line in _folded(f"{letter:<3} {source}", width, "  ", " " * 6)]
 
 
-def _figures(figures: Sequence[Figure], sources: _Sources) -> list[str]:
+def _figures(figures: Sequence[Figure], sources: Cited) -> list[str]:
     """A line a dimension: name, value with tolerance, the span met, its standing, and the letter of its source."""
-    rows = [(*_row(figure), _STANDINGS[figure.known](), sources.letter(figure.source)) for figure in figures]
+    rows = [(*_row(figure), _STANDINGS[figure.known](), sources.letters(figure)) for figure in figures]
     return [f"  {line}" for line in columns(rows)] if rows else []
 
 
-def _told_lines(told: Sequence[Line], sources: _Sources) -> list[str]:
+def _told_lines(told: Sequence[Line], sources: Cited) -> list[str]:
     """The same for lines of facts, whose values are told as they are."""
     rows = [
-        (line.name, line.value, _span(line.figure), _STANDINGS[line.figure.known](), sources.letter(line.figure.source))
+        (line.name, line.value, _span(line.figure), _STANDINGS[line.figure.known](), sources.letters(line.figure))
         for line in told
     ]
     return [f"  {line}" for line in columns(rows)] if rows else []
@@ -328,6 +358,19 @@ def part_json(part: Component) -> str:
 def knob_json(knob: KnobEntry) -> str:
     """All that is known of a knob as JSON text."""
     return _text({"version": VERSION, "knob": _knob(knob)})
+
+
+def symbol_json(symbol: SymbolEntry, processes: Mapping[str, Process], others: Iterable[SymbolEntry] = ()) -> str:
+    """All that is known of a symbol as JSON text, with its minimum heights by font of symbols and by process.
+
+    `others` are listed beside it.
+    """
+    heights = {
+        font: {name: _round(minimum_height(symbol.name, font, process)) for name, process in processes.items()}
+        for font in _SYMBOL_FONTS
+    }
+    told = _symbol(symbol) | {"minimum_heights_mm": heights}
+    return _text({"version": VERSION, "symbol": told, "symbols": [_symbol(one) for one in others]})
 
 
 def _text(document: dict[str, Any]) -> str:

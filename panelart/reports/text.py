@@ -123,7 +123,7 @@ class _Reporter:
         place = _places(finding, self._inspection.panel.datum)
         yield from folded(said.place_line(place, number), self._width)
         if finding.limit is not None:
-            limit = figures.measured(finding.limit, finding.unit)
+            limit = _limit(finding.measured, finding.limit, finding.unit)
             yield from folded(said.limit_line(_BOUNDS[finding.bound](), limit, _origin(finding)), self._width)
         if finding.fix:
             yield from folded(said.fix_line(finding.fix), self._width)
@@ -139,6 +139,11 @@ class _Reporter:
         """The parts that the designer's own part file puts in the catalogue's place."""
         for part in self._inspection.replaced:
             yield from folded(said.part_replaced(part.file, part.name, part.refs), self._width, "")
+
+
+def _limit(measured: float | None, limit: float, unit: str) -> str:
+    """A limit with the digits that it has in the sentence of its finding."""
+    return figures.measured(limit, unit) if measured is None else figures.compared(measured, limit, unit)[1]
 
 
 def _waivers(waived: Iterable[Waived]) -> Iterator[str]:

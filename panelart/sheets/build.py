@@ -29,6 +29,7 @@ from panelart.model.making import serials
 from panelart.model.panel import Side
 from panelart.sheets.coats import coat_in_words
 from panelart.sheets.listing import Listing
+from panelart.sheets.packed import packed
 from panelart.sheets.paper import (
     BLACK,
     CAUTION,
@@ -340,10 +341,9 @@ def _listing(listing: Listing, pages: _Pages) -> None:
             pages.add(in_box(listing.remark, at, pages.width - (head.box.right - pages.left) - 3, TEXT, paint=GREY))
         pages.top -= 5.5
         fits = max(1, int((pages.top - pages.floor) // ROW) - 1)
-        deep = min(fits, -(-len(rows) // maximum))
-        pages.add(side_by_side(columns, rows, pages.corner, deep=deep, maximum=maximum, gutter=GUTTER))
-        rows = rows[maximum * deep :]
-        pages.top -= table_height(deep) + 5
+        tables, rows = packed(rows, id, fits, maximum)
+        pages.add(side_by_side(columns, tables, pages.corner, gutter=GUTTER))
+        pages.top -= table_height(max(map(len, tables))) + 5
 
 
 def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[Said, ...]]]:

@@ -17,10 +17,10 @@ from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item
 from panelart.figure import Figure, Known
 from panelart.geometry import Box, Line, Point, circle, direction
+from panelart.lettering.cuts import LIGHT
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
-from panelart.lettering.symbols import REGULAR
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
@@ -88,7 +88,7 @@ _SIZES: Final = {
 }
 """The figures of an opening that captions have the range of, and how they say it."""
 
-BOLDER: Final = 1.12
+BOLDER: Final = 1.22
 """How much wider bold words are at most than plain ones."""
 
 
@@ -200,7 +200,7 @@ def _part_cell(part: Component) -> _Cell:
 
 def _facts(part: Component) -> Iterator[Message]:
     if part.openings:
-        yield from _opening_facts(part)
+        yield from opening_facts(part)
     covers = [envelope for envelope in part.front if envelope.covers]
     if covers:
         largest = max(covers, key=lambda envelope: abs(envelope.contour.area))
@@ -232,7 +232,8 @@ def _turning_facts(motion: Motion) -> Iterator[Message]:
         yield said.endless()
 
 
-def _opening_facts(part: Component) -> Iterator[Message]:
+def opening_facts(part: Component) -> Iterator[Message]:
+    """The sizes of a part's openings in words, with their ranges; the part must have one."""
     main = main_opening(part)
     alike = [one for one in part.openings if _alike(one, main)]
     size = size_in_short(size_of(main.contour))
@@ -338,7 +339,7 @@ def _pointer(entry: KnobEntry) -> Iterator[Item]:
 
 
 def _symbol_cell(entry: SymbolEntry) -> _Cell:
-    setting = set_words(entry.name, REGULAR, SYMBOL_HEIGHT)
+    setting = set_words(entry.name, LIGHT.symbols, SYMBOL_HEIGHT)
     item = Item(shape=setting.shape, fill=BLACK, label=entry.title)
     square = Box(setting.box.left, 0.0, setting.box.right, SYMBOL_HEIGHT)
     from_memory = entry.number and entry.known is Known.MEMORY

@@ -12,6 +12,7 @@ from panelart.checks import Finding, Inspection
 from panelart.checks.registry import WAIVER_RULES
 from panelart.checks.survey import Stroke, Survey, survey
 from panelart.diagnostics import Severity
+from panelart.drawing.layers import ground_of
 from panelart.drawing.representation import Item, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Point
@@ -20,7 +21,7 @@ from panelart.messages import sheets_proof as said
 from panelart.model.layout import Layout
 from panelart.sheets.grounds import shape_of_ground
 from panelart.sheets.paper import MEDIUM, TEXT, panel_box, words
-from panelart.sheets.picture import BARE_METAL, DARK
+from panelart.sheets.picture import DARK
 
 WINDOW = 30.0
 """Side of a window on paper, mm."""
@@ -91,13 +92,14 @@ class Window:
     def _inside(self, pane: shapely.Geometry) -> Iterator[Item]:
         """What lies in a pane, cut off at its edges, in painting order."""
         looked = self._survey
-        coat = looked.panel.coat
-        colour = coat.colour if coat.kind != "none" else BARE_METAL
-        yield _cut(shapely.intersection(looked.edge.ground, pane), fill=Paint(colour=colour))
+        yield _cut(shapely.intersection(looked.edge.ground, pane), fill=ground_of(looked.panel))
         for opening in looked.openings:
             yield _cut(shapely.intersection(opening.ground, pane), fill=DARK)
-        for ink in (*looked.legends, *looked.frame_lines):
-            made = ink.mark.ink if isinstance(ink, Stroke) else ink.legend.ink
+        for ink in (*looked.fields, *looked.legends, *looked.frame_lines):
+            thing = ink.mark if isinstance(ink, Stroke) else ink.legend
+            if thing.left_out:
+                continue
+            made = thing.ink
             if shapely.box(ink.box.left, ink.box.bottom, ink.box.right, ink.box.top).intersects(pane):
                 yield _cut(shapely.intersection(ink.ground, pane), fill=Paint(colour=made.colour))
         for solid in looked.front:

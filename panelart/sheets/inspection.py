@@ -191,9 +191,12 @@ _BEYOND: Final = "\0"
 def read_measured(data: bytes) -> tuple[Measured, ...]:
     """Measured values from a table with the columns feature, measure, piece and measured_mm; empty values are skipped.
 
-    Raises MeasuredError.
+    Cells are parted by commas, semicolons or tabs; behind the latter two, values may have a decimal comma. Raises
+    MeasuredError.
     """
-    rows = csv.DictReader(io.StringIO(_text(data)), restkey=_BEYOND)
+    text = _text(data)
+    parting = _parting(text)
+    rows = csv.DictReader(io.StringIO(text, newline=None), restkey=_BEYOND, delimiter=parting)
     needed = ("feature", "measure", "measured_mm")
     missing = [name for name in needed if name not in (rows.fieldnames or ())]
     if missing:
@@ -203,24 +206,32 @@ def read_measured(data: bytes) -> tuple[Measured, ...]:
         written = (row["measured_mm"] or "").strip()
         if not written:
             continue
-        found.append(_measured(row, written, rows.line_num))
+        found.append(_measured(row, written, rows.line_num, comma=parting != ","))
     return tuple(found)
 
 
-def _measured(row: Mapping[str, Any], written: str, line: int) -> Measured:
+def _parting(text: str) -> str:
+    """What parts the cells: the sign that the heading has most of, a comma where it has none."""
+    heading = text.replace("\r", "\n").split("\n", 1)[0]
+    return max(",;\t", key=heading.count)
+
+
+def _measured(row: Mapping[str, Any], written: str, line: int, *, comma: bool) -> Measured:
     """The value in a row, whose cells stand by their columns. Raises MeasuredError."""
     if any(cell.strip() for cell in row.get(_BEYOND) or ()):
         raise MeasuredError(said.cells_beyond_columns(line=line))
-    value = _length(written, line)
+    value = _length(written, line, comma=comma)
     piece = (row.get("piece") or "1").strip() or "1"
     feature, measure = (unguarded((row[key] or "").strip()) for key in ("feature", "measure"))
     return Measured(feature=feature, measure=measure, piece=piece, value=value, line=line)
 
 
-def _length(written: str, line: int) -> float:
-    """A measured length in mm. Raises MeasuredError."""
-    whole, comma, part = written.partition(",")
-    if comma and whole.lstrip("+-").isdigit() and part.isdigit():
+def _length(written: str, line: int, *, comma: bool) -> float:
+    """A measured length in mm; `comma` where a decimal comma cannot be taken for another. Raises MeasuredError."""
+    whole, sign, part = written.partition(",")
+    if sign and whole.lstrip("+-").isdigit() and part.isdigit():
+        if comma:
+            return float(f"{whole}.{part}")
         raise MeasuredError(said.decimal_comma(line=line, found=written, meant=f"{whole}.{part}"))
     try:
         value = float(written)
@@ -236,7 +247,8 @@ def specs_of(data: bytes) -> tuple[str, ...]:
 
     Raises MeasuredError as `read_measured`.
     """
-    rows = csv.DictReader(io.StringIO(_text(data)))
+    text = _text(data)
+    rows = csv.DictReader(io.StringIO(text, newline=None), delimiter=_parting(text))
     return tuple(dict.fromkeys(spec for row in rows if (spec := (row.get("spec") or "").strip())))
 
 

@@ -109,7 +109,7 @@ def parts_csv(panel: Panel) -> bytes:
             mm(part.at.x - panel.datum.x),
             mm(part.at.y - panel.datum.y),
             f"{part.turn:g}",
-            part.legend.text if part.legend is not None else "",
+            part.legend.whole if part.legend is not None else "",
             mm(part.knob.diameter if part.knob else None),
             mm(part.knob.height if part.knob else None),
             part.knob.name if part.knob else "",

@@ -15,7 +15,11 @@ from panelart.sheets.paper import Column, width_of
 
 Row: TypeAlias = tuple[Said, ...]
 
-_STANDINGS: Final = {Known.MEMORY: said.from_memory, Known.TYPICAL: said.typical}
+_STANDINGS: Final = {
+    Known.MEMORY: said.from_memory,
+    Known.TYPICAL: said.typical,
+    Known.LOOKED_UP: said.see_caution,
+}
 
 _WIDEST: Final = {"part": 46.0, "refs": 42.0}
 BLANK: Final = 30.0
@@ -79,10 +83,10 @@ def refs_in(refs: Sequence[str], width: float = _REFS) -> str:
     return ", ".join(refs)
 
 
-def thinned(rows: Sequence[Row], deep: int) -> list[Row]:
-    """The rows of tables of `deep` rows each, part and refs only in the first row of a part in each table."""
+def thinned(rows: Sequence[Row]) -> list[Row]:
+    """The rows of a table, part and refs only in the first row of a part."""
     kept: list[Row] = []
     for number, row in enumerate(rows):
-        again = number % deep and rows[number - 1][:2] == row[:2]
+        again = number and rows[number - 1][:2] == row[:2]
         kept.append(("", "", *row[2:]) if again else row)
     return kept

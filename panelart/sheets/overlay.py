@@ -112,9 +112,11 @@ def _drawn(layout: Layout) -> list[tuple[Hashable, Item]]:
             width=mark.width,
             label=str(said.feature_of(feature=mark.kind, owner=mark.ref)),
         )
-        for mark in layout.marks
+        for mark in layout.inked_marks
     ]
-    items += [Item(shape=legend.shape, fill=ink, label=legend.text.replace("\n", " ")) for legend in layout.legends]
+    items += [
+        Item(shape=legend.shape, fill=ink, label=legend.text.replace("\n", " ")) for legend in layout.inked_legends
+    ]
     return [((item.label, item.width, _form(item.shape)), item) for item in items]
 
 

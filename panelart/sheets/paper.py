@@ -11,6 +11,7 @@ from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
+from panelart.lettering.cuts import BOLD, LIGHT
 from panelart.lettering.documents import sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
@@ -82,7 +83,7 @@ def width_of(text: Said, height: float = TEXT, *, bold: bool = False) -> float:
 
 
 def _set(text: str, height: float, align: Align, *, bold: bool) -> Setting:
-    return set_words(sayable(text), "plain-bold" if bold else "plain", height, align)
+    return set_words(sayable(text), (BOLD if bold else LIGHT).font, height, align)
 
 
 def lines_of(text: Said, width: float, height: float = TEXT) -> list[str]:
@@ -201,21 +202,13 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[Said]], top_left: P
 
 
 def side_by_side(
-    columns: Sequence[Column],
-    rows: Sequence[Sequence[Said]],
-    top_left: Point,
-    *,
-    deep: int,
-    maximum: int,
-    gutter: float,
+    columns: Sequence[Column], tables: Sequence[Sequence[Sequence[Said]]], top_left: Point, *, gutter: float
 ) -> list[Item]:
-    """Rows in up to `maximum` tables of `deep` rows beside each other, `gutter` mm apart."""
+    """Tables beside each other, each of some rows, `gutter` mm apart."""
     across = math.fsum(column.width for column in columns) + gutter
     items: list[Item] = []
-    for number in range(maximum):
-        chunk = rows[number * deep : (number + 1) * deep]
-        if chunk:
-            items += table(columns, chunk, top_left.moved(Vector(number * across, 0.0)))
+    for number, rows in enumerate(tables):
+        items += table(columns, rows, top_left.moved(Vector(number * across, 0.0)))
     return items
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from panelart.catalogue import caution, to_measure
+from panelart.catalogue.cited import Cited
 from panelart.catalogue.facts import facts_of
 from panelart.cutouts.envelopes import cable_room
 from panelart.drawing.layers import DIMENSIONS, NOTES, PARTS
@@ -89,9 +90,11 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
         page.add(NOTES, [words(said.measure_part(), page.at(TEXT), bold=True).item])
         page.down(7.0)
     _dials(part, page)
-    _figures(part, page)
-    _facts(part, page)
+    sources = Cited()
+    _figures(part, page, sources)
+    _facts(part, page, sources)
     _remarks(part, page)
+    _cited(sources, page)
     return tuple(page.drawings(str(said.part_title(part=part.title)), str(said.part_note(part=part.title)), made_by))
 
 
@@ -274,11 +277,14 @@ def _envelope(envelope: Envelope, box: Box) -> Item:
     return Item(shape=shape, fill=FRONT, stroke=FRONT_EDGE, width=FRONT_WIDTH)
 
 
-COLUMNS: Final = (0.0, 33.0, 50.0, 72.0, 96.0)
-"""Where name, value, tolerance, span, and standing with source of a figure begin, mm on paper."""
+COLUMNS: Final = (0.0, 50.0, 72.0, 96.0, 122.0, 160.0)
+"""Where name, value, tolerance, span, standing and the letters of the sources of a figure begin, mm on paper."""
+
+LETTER: Final = 7.0
+"""What the letter of a source takes in the list of them, mm on paper."""
 
 
-def _figures(part: Component, page: Pages) -> None:
+def _figures(part: Component, page: Pages, sources: Cited) -> None:
     page.need(20.0)
     for group, figures in _groups(part):
         distinct = list(dict.fromkeys(one for one in figures if one.name not in ("x", "y")))
@@ -290,7 +296,7 @@ def _figures(part: Component, page: Pages) -> None:
         page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
         page.down(1.8)
         for one in distinct:
-            _row(one.name.replace("_", " "), _value(one), one, page)
+            _row(one.name.replace("_", " "), _value(one), one, page, sources)
         page.down(3.0)
 
 
@@ -306,7 +312,7 @@ def _groups(part: Component) -> Iterator[tuple[Message, tuple[Figure, ...]]]:
             yield name, figures
 
 
-def _facts(part: Component, page: Pages) -> None:
+def _facts(part: Component, page: Pages, sources: Cited) -> None:
     """What is known besides the shape; facts without figures in plain lines under each other."""
     plain = False
     for fact in facts_of(part):
@@ -323,7 +329,8 @@ def _facts(part: Component, page: Pages) -> None:
         page.down(1.8)
         for one in fact.lines:
             # Millimetres go without saying on a sheet.
-            _row(one.name, _value(one.figure) if one.figure.unit == "mm" else one.value, one.figure, page)
+            value = _value(one.figure) if one.figure.unit == "mm" else one.value
+            _row(one.name, value, one.figure, page, sources)
         page.down(3.0)
     if plain:
         page.down(3.0)
@@ -334,26 +341,41 @@ def _capital(text: Said) -> str:
     return f"{written[:1].upper()}{written[1:]}"
 
 
-def _row(name: Said, value: Said, one: Figure, page: Pages) -> None:
-    standing = said.standing_and_source(standing=STANDINGS[one.known], source=one.source)
-    source = lines_of(standing, page.width - COLUMNS[-1] - 3.0, SMALL)
-    tall = len(source) * SMALL * LINE_PITCH + 1.0
+def _row(name: Said, value: Said, one: Figure, page: Pages, sources: Cited) -> None:
+    """A figure in one line: name, value, tolerance, span, standing, and the letters of its sources."""
+    tall = SMALL * LINE_PITCH + 1.0
     page.need(tall)
-    cells: list[Said] = [name, value, "", ""]
+    cells: list[Said] = [name, value, "", "", STANDINGS[one.known], sources.letters(one)]
     if one.tolerance is not None:
         cells[2] = "/".join(f"{'+' if side > 0 else ''}{figure(side)}" for side in reversed(one.tolerance))
     if one.span is not None:
         cells[3] = said.span(minimum=figure(one.span[0]), maximum=figure(one.span[1]))
-    for x, cell in zip(COLUMNS, cells, strict=False):
+    for x, cell in zip(COLUMNS, cells, strict=True):
         if cell:
             page.add(DIMENSIONS, [words(cell, page.at(SMALL, x), height=SMALL).item])
-    x = COLUMNS[-1]
     if one.known is not Known.GIVEN:
-        page.add(NOTES, standing_mark(one.known, Point(MARGIN + x - 2.2, page.top - SMALL / 2)))
-    for number, line in enumerate(source):
-        at = Point(MARGIN + x, page.top - SMALL - number * SMALL * LINE_PITCH)
-        page.add(NOTES, [words(line, at, height=SMALL, paint=GREY).item])
+        page.add(NOTES, standing_mark(one.known, Point(MARGIN + COLUMNS[4] - 2.2, page.top - SMALL / 2)))
     page.down(tall)
+
+
+def _cited(sources: Cited, page: Pages) -> None:
+    """The sources by their letters."""
+    if not len(sources):
+        return
+    page.down(2.5)
+    page.need(HEADING + 10.0)
+    page.add(NOTES, [words(said.sources(), page.at(TEXT), bold=True).item])
+    page.down(TEXT + 1.6)
+    page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
+    page.down(1.8)
+    for letter, source in sources:
+        lines = lines_of(source, page.width - LETTER, SMALL)
+        page.need(len(lines) * SMALL * LINE_PITCH + 1.0)
+        page.add(NOTES, [words(letter, page.at(SMALL), height=SMALL).item])
+        for line in lines:
+            page.add(NOTES, [words(line, page.at(SMALL, LETTER), height=SMALL, paint=GREY).item])
+            page.down(SMALL * LINE_PITCH)
+        page.down(1.0)
 
 
 def _value(one: Figure) -> Said:

@@ -10,6 +10,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import ORIGIN, Box, Line, Point, rectangle
 from panelart.legends.explain import Place, Story, form_of
+from panelart.lettering.cuts import LIGHT
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
 from panelart.messages import quoted
@@ -67,7 +68,7 @@ def _items(place: Place) -> list[Item]:
         found.append(Item(shape=open_shape(path), stroke=paint, width=LINE, dash=dash, label=str(said.leader_line())))
     slid = any(reason == "slide" for reason, _ in place.candidate.looks)
     if place.state == "taken" or (place.state == "free" and not slid):
-        cost = set_words(str(place.cost), "plain", COST_HEIGHT)
+        cost = set_words(str(place.cost), LIGHT.font, COST_HEIGHT)
         at = Point(box.right - cost.box.right - 0.3, box.bottom + 0.3)
         found.append(Item(shape=cost.placed(at), fill=paint, label=str(said.cost_label(cost=place.cost))))
     return found

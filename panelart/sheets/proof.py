@@ -32,6 +32,7 @@ from panelart.sheets.closeups import CAPTION, WINDOW, Window, closeups
 from panelart.sheets.coats import coat_in_words
 from panelart.sheets.dimensions import REACH, dimensioned
 from panelart.sheets.measure_table import measure_columns, measure_rows, thinned
+from panelart.sheets.packed import packed
 from panelart.sheets.paper import (
     BLACK,
     CAUTION,
@@ -419,9 +420,12 @@ def _paged(
     remark: Message,
     table_columns: Sequence[Column],
     rows: Sequence[tuple[Said, ...]],
-    shown: Callable[[Sequence[tuple[Said, ...]], int], Sequence[tuple[Said, ...]]] | None = None,
+    shown: Callable[[Sequence[tuple[Said, ...]]], Sequence[tuple[Said, ...]]] | None = None,
 ) -> None:
-    """Rows over as many pages as they take, narrow tables side by side; `shown` of the rows of a page and its depth."""
+    """Rows over as many pages as they take, narrow tables side by side; `shown` of the rows of a table.
+
+    Rows that begin alike are of one hole, or of one part, and stay in one table.
+    """
     left = list(rows)
     across = math.fsum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
@@ -429,11 +433,15 @@ def _paged(
         flow.need(8 + table_height(min(len(left), 6)))
         flow.heading(title, remark)
         maximum = max(1, int((flow.top - flow.floor) // ROW) - 1)
-        deep = min(maximum, -(-len(left) // columns))
-        page = left[: columns * deep] if shown is None else shown(left[: columns * deep], deep)
-        flow.add(NOTES, side_by_side(table_columns, page, flow.corner, deep=deep, maximum=columns, gutter=GUTTER))
-        left = left[columns * deep :]
-        flow.top -= table_height(deep) + GAP
+        tables, left = packed(left, _begins, maximum, columns)
+        filled = tables if shown is None else list(map(shown, tables))
+        flow.add(NOTES, side_by_side(table_columns, filled, flow.corner, gutter=GUTTER))
+        flow.top -= table_height(max(map(len, tables))) + GAP
+
+
+def _begins(row: Sequence[Said]) -> str:
+    """The hole or the part that a row is of."""
+    return str(row[0])
 
 
 _WIDEST = {"hole": 30.0, "x": 20.0, "y": 20.0}

@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import csv
 import io
-import re
-import zipfile
 from collections.abc import Iterable
 from typing import Final
 
@@ -19,9 +17,10 @@ from panelart.cutouts.hardware import components
 from panelart.messages import Message, Said
 from panelart.messages import sheets_lists as said
 from panelart.model.component import Component, Role
-from panelart.model.panel import Panel, Part
+from panelart.model.panel import Carrier, Panel, Part
 from panelart.sheets.fastening import Counted, counted, mass_told
 from panelart.sheets.orders import order_of
+from panelart.sheets.workbook import put_text, workbook_bytes
 from panelart.texts.cells import guarded_row
 
 COLUMNS: Final = (
@@ -55,6 +54,7 @@ def bought(panel: Panel) -> tuple[Bought, ...]:
     return (
         *_parts(fitted),
         *_knobs(panel.parts),
+        *_discs(panel.parts),
         *_fasteners(fitted),
         *_screws(fitted),
         *_for_marking(panel),
@@ -109,6 +109,21 @@ def _knobs(parts: Iterable[Part]) -> list[Bought]:
             refs=tuple(of),
         )
         for (name, diameter, height), of in refs.items()
+    ]
+
+
+def _discs(parts: Iterable[Part]) -> list[Bought]:
+    """The discs that scales are on, each with a scale of its own."""
+    return [
+        Bought(
+            kind="disc",
+            part="",
+            title=str(said.disc(diameter=part.scale.turning.diameter)),
+            quantity=1,
+            refs=(part.ref,),
+        )
+        for part in parts
+        if part.scale is not None and part.scale.turning is not None and part.scale.turning.carrier is Carrier.DISC
     ]
 
 
@@ -214,28 +229,8 @@ def purchasing_xlsx(panel: Panel) -> bytes:
     sheet.title = str(said.bill_of_materials())
     for number, row in enumerate((COLUMNS, *_rows(panel)), start=1):
         for column, value in enumerate(row, start=1):
-            cell = sheet.cell(row=number, column=column, value=value)
-            if isinstance(value, str):
-                cell.data_type = "s"  # no formula, though it begin with =
+            put_text(sheet, number, column, value)
     for letter, width in zip("ABCDEFGHIJKLMN", (13, 20, 52, 9, 9, 34, 24, 34, 22, 12, 18, 18, 7, 8), strict=True):
         sheet.column_dimensions[letter].width = width
     sheet.freeze_panes = "A2"
-    out = io.BytesIO()
-    book.save(out)
-    return _without_clock(out.getvalue())
-
-
-_TIMES: Final = re.compile(rb"(<dcterms:\w+ [^>]*>)[^<]*")
-_LONG_AGO: Final = (1980, 1, 1, 0, 0, 0)
-
-
-def _without_clock(data: bytes) -> bytes:
-    """The workbook packed anew with one date in it."""
-    out = io.BytesIO()
-    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as new:
-        for name in old.namelist():
-            content = _TIMES.sub(rb"\g<1>1980-01-01T00:00:00Z", old.read(name))
-            info = zipfile.ZipInfo(name, date_time=_LONG_AGO)
-            info.compress_type = zipfile.ZIP_DEFLATED
-            new.writestr(info, content)
-    return out.getvalue()
+    return workbook_bytes(book)

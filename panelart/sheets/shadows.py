@@ -22,6 +22,7 @@ HEAD = 14.0
 """Room for the words over the panel, mm."""
 
 SHADOW = Paint(colour="#5B8DEF", opacity=0.38)
+ONE_EYE = Paint(colour="#5B8DEF", opacity=0.14)
 LOST = Paint(colour="#E5262B")
 LOST_ELSEWHERE = Paint(colour="#F0A020")
 
@@ -30,14 +31,19 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
     """The panel 1:1 with the shadows from one place.
 
     Ink that is hidden there, wholly or in part, is red; ink hidden only from elsewhere in a range of places
-    (`ranged`) is amber. Of levers and sliding caps the shadows at all their positions are drawn.
+    (`ranged`) is amber. Of levers and sliding caps the shadows at all their positions are drawn. What only one of two
+    eyes does not see is tinted lighter: it is not hidden.
     """
     panel = survey.panel
     face = panel.outline.bounds
-    ground = shapely.intersection(
-        shapely.union_all([shadow for body in casters(survey) for shadow in body.shadows(look.eye)]),
-        shapely.box(face.left, face.bottom, face.right, face.top),
-    )
+    on_face = shapely.box(face.left, face.bottom, face.right, face.top)
+    each = [
+        shapely.intersection(
+            shapely.union_all([shadow for body in casters(survey) for shadow in body.shadows(eye)]), on_face
+        )
+        for eye in look.eyes
+    ]
+    ground, from_one = shapely.intersection_all(each), shapely.union_all(each)
     lost = [
         Item(
             shape=shape_of_ground(one.piece),
@@ -47,11 +53,19 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
         for one in hidden
     ]
     # Drawn beside the bodies, not over them: there the hardware itself is what is seen.
-    beside = shapely.difference(ground, shapely.union_all([cover.ground for cover in survey.covers]))
-    label = str(said.hardware_shadows())
-    shade = [] if beside.is_empty else [Item(shape=shape_of_ground(beside), fill=SHADOW, label=label)]
+    bodies = shapely.union_all([cover.ground for cover in survey.covers])
+    shade = [
+        Item(shape=shape_of_ground(beside), fill=fill, label=str(label))
+        for part, fill, label in (
+            (shapely.difference(from_one, ground), ONE_EYE, said.shadows_of_one_eye()),
+            (ground, SHADOW, said.hardware_shadows()),
+        )
+        if (beside := shapely.difference(part, bodies)).area > 0.0
+    ]
     page = Box(face.left - MARGIN, face.bottom - MARGIN, face.right + MARGIN, face.top + HEAD)
     seen = said.shadows_from(look=look, distance=round(look.eye.z))
+    if look.apart > 0.0:
+        seen = said.paragraph(sentences=(seen, said.two_eyes(apart=look.apart)))
     return Drawing(
         title=str(said.shadows_title(panel=panel.title)),
         note=str(said.paragraph(sentences=(said.shadows_note(panel=panel.title), seen))),

@@ -92,12 +92,26 @@ def built(tables: Iterable[Table]) -> bytes:
         for name, file, value in table.make():
             files.add(file)
             start = len(content)
-            kept = msgspec.msgpack.encode(value)
+            kept = msgspec.msgpack.encode(_in_order(value))
             content += zlib.compress(kept, 9) if table.packed else kept
             rows[name] = (file, start, len(content))
     digests = {file: _digest(_path(file).read_bytes()) for file in sorted(files)}
     head = msgspec.msgpack.encode(_Head(digests, found))
     return _SIGNATURE + len(head).to_bytes(4, "little") + head + content
+
+
+def _in_order(value: Any) -> Any:
+    """A value whose sets are lists in order: that of a set is another in every run."""
+    if isinstance(value, frozenset):
+        return sorted(value)
+    if isinstance(value, tuple):
+        found = tuple(map(_in_order, value))
+        return found if any(new is not old for new, old in zip(found, value, strict=True)) else value
+    if isinstance(value, msgspec.Struct):
+        fields = {name: getattr(value, name) for name in value.__struct_fields__}
+        changed = {name: new for name, old in fields.items() if (new := _in_order(old)) is not old}
+        return msgspec.structs.replace(value, **changed) if changed else value
+    return value
 
 
 class _Head(Struct, frozen=True):

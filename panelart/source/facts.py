@@ -67,13 +67,22 @@ class Facts(Struct, frozen=True):
 
     def with_words(self, words: Mapping[str, str]) -> Facts:
         """The same with what stands for a word in braces in the place of the braces: {n} of a copy, by its name."""
-        return Facts(self.noun, tuple((key, _worded(held, words)) for key, held in self.values), self.units, self.name)
+        values = tuple((key, _worded(held, words)) for key, held in self.values)
+        return Facts(self.noun, values, self.units, str(_worded(self.name, words)))
 
     def with_value(self, key: str, value: Plain, unit: str = "") -> Facts:
         """The same with one value in the place of what it was, or behind the others, in a `unit` if one is given."""
         values = tuple({**dict(self.values), key: value}.items())
         units = tuple({**dict(self.units), key: unit}.items()) if unit else self.units
         return Facts(self.noun, values, units, self.name)
+
+    def called(self, name: str) -> Facts:
+        """The same by another name."""
+        return Facts(self.noun, self.values, self.units, name)
+
+    def without(self, key: str) -> Facts:
+        """The same without one value."""
+        return Facts(self.noun, tuple(each for each in self.values if each[0] != key), self.units, self.name)
 
     def __repr__(self) -> str:
         return brief("Facts", self.noun, repr(self.name), counted(len(self.values), "value"))

@@ -7,6 +7,8 @@ numbers and truth values too: the legend 010 is text here and a number there.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any, Final, assert_never
 
 from panelart.source.nodes import Mapping, Scalar
@@ -36,6 +38,8 @@ DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
 Json = dict[str, Any]
 
+_NAME_IN_BRACES: Final = r"\{[A-Za-z][A-Za-z0-9_-]*\}"
+
 _LENGTH_TEXT: Final = r"^\s*[-+]?[\d.].*$"
 
 
@@ -45,7 +49,7 @@ def json_schema(top: Kind[Any], title: str, identity: str) -> Json:
     Raises ValueError when two different records have one name.
     """
     records(top)
-    definitions: dict[str, Json] = {}
+    definitions = _Definitions()
     whole = _kind(top, definitions)
     return {
         "$schema": DIALECT,
@@ -56,37 +60,72 @@ def json_schema(top: Kind[Any], title: str, identity: str) -> Json:
     }
 
 
+class _Definitions(dict[str, Json]):
+    """The records written so far, by the name in their references; those whose values may be names in braces apart."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.names = False
+
+    @contextmanager
+    def taking(self, *, names: bool) -> Iterator[None]:
+        """While this lasts, values may be names in braces."""
+        above, self.names = self.names, names
+        try:
+            yield
+        finally:
+            self.names = above
+
+    def slug(self, record: Record) -> str:
+        """The name of a record in references."""
+        return _slug(record.name) + ("-in-module" if self.names else "")
+
+
 def _slug(name: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
 
 
-def _kind(kind: Kind[Any], definitions: dict[str, Json]) -> Json:
+def _kind(kind: Kind[Any], definitions: _Definitions) -> Json:
     if isinstance(kind, ScalarKind):
-        return _scalar(kind)
+        return _or_name(_scalar(kind)) if definitions.names else _scalar(kind)
     match kind:
         case TupleOf():
-            return {
-                "type": "array",
-                "prefixItems": [{"title": name, **_kind(of, definitions)} for name, of in kind.of],
-                "minItems": len(kind.of),
-                "maxItems": len(kind.of),
-            }
+            return _tuple(kind, definitions)
         case ListOf():
             return {"type": "array", "items": _kind(kind.of, definitions), **_count(kind)}
         case MapOf():
-            keys = {"propertyNames": {"enum": list(kind.keys.words)}} if isinstance(kind.keys, Choice) else {}
-            return {"type": "object", **keys, "additionalProperties": _kind(kind.of, definitions)}
+            return {"type": "object", **_keys(kind), "additionalProperties": _kind(kind.of, definitions)}
         case AnyNode():
-            shapes: dict[type[object], str] = {Mapping: "object", Scalar: "string"}
-            return {"type": shapes.get(kind.shape, "array"), "description": kind.of}
+            return {"type": _SHAPES.get(kind.shape, "array"), "description": kind.of}
         case Later():
             return _kind(kind.kind(), definitions)
         case OneOf():
             return {"anyOf": [_kind(of, definitions) for of in kind.kinds]}
         case Kind(record=Record() as record):
-            return _reference(record, definitions)
+            with definitions.taking(names=definitions.names or kind.takes_names):
+                return _reference(record, definitions)
         case _:
             raise TypeError(f"no JSON Schema for {type(kind).__name__}")
+
+
+def _tuple(kind: TupleOf, definitions: _Definitions) -> Json:
+    items = [{"title": name, **_kind(of, definitions)} for name, of in kind.of]
+    return {"type": "array", "prefixItems": items, "minItems": len(items), "maxItems": len(items)}
+
+
+_SHAPES: Final[dict[type[object], str | list[str]]] = {Mapping: "object", Scalar: ["string", "number", "boolean"]}
+
+
+def _keys(kind: MapOf[Any, Any]) -> Json:
+    """The keys of a mapping, where they are a choice."""
+    return {"propertyNames": {"enum": list(kind.keys.words)}} if isinstance(kind.keys, Choice) else {}
+
+
+def _or_name(schema: Json) -> Json:
+    """A value, or a name in braces in its place."""
+    if "string" in schema.get("type", ()) and "pattern" not in schema and "enum" not in schema:
+        return schema
+    return {"anyOf": [*schema.get("anyOf", [schema]), {"type": "string", "pattern": _NAME_IN_BRACES}]}
 
 
 def _scalar(kind: ScalarKind) -> Json:
@@ -134,8 +173,8 @@ def _bounds(kind: Number | Length | Angle) -> Json:
     return {name: bound for name, bound in bounds.items() if bound is not None}
 
 
-def _reference(record: Record, definitions: dict[str, Json]) -> Json:
-    slug = _slug(record.name)
+def _reference(record: Record, definitions: _Definitions) -> Json:
+    slug = definitions.slug(record)
     if slug not in definitions:
         definitions[slug] = {}  # stands for itself while its own fields, which may name it, are written
         required = [field.name for field in record.fields if field.required]
@@ -149,7 +188,7 @@ def _reference(record: Record, definitions: dict[str, Json]) -> Json:
     return {"$ref": f"#/$defs/{slug}"}
 
 
-def _field(field: Field[Any], definitions: dict[str, Json]) -> Json:
+def _field(field: Field[Any], definitions: _Definitions) -> Json:
     described = {"description": str(field.doc)}
     default = {} if field.default is None else {"default": _plain(field.default)}
     return {**_kind(field.kind, definitions), **described, **default}

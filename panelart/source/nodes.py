@@ -37,6 +37,16 @@ class Scalar(Struct, frozen=True, kw_only=True):
         return brief("Scalar", repr(self.text), self.where)
 
 
+class Placeholder(Scalar, frozen=True, kw_only=True):
+    """A value of a module with the name of a parameter in braces, and what it stands for where the module is placed.
+
+    `text` stays as it is written: texts with braces are filled in later. `stands_for` is None while the module is read
+    by itself.
+    """
+
+    stands_for: Scalar | None
+
+
 class Sequence(Struct, frozen=True, kw_only=True):
     """A list."""
 

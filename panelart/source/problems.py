@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Final
 
@@ -19,7 +19,9 @@ class Problems:
 
     def __init__(self) -> None:
         self._found: dict[Problem, None] = {}
+        self._bare: set[Problem] = set()
         self._key = ""
+        self._wrap: Callable[[Said], Said] | None = None
 
     @contextmanager
     def under(self, key: str) -> Iterator[None]:
@@ -30,13 +32,29 @@ class Problems:
         finally:
             self._key = above
 
+    @contextmanager
+    def within(self, wrap: Callable[[Said], Said] | None) -> Iterator[None]:
+        """While this lasts, messages are told as `wrap` makes of them, as what they are about has several places.
+
+        A problem that is told already is not told again for another place.
+        """
+        above, self._wrap = self._wrap, wrap
+        try:
+            yield
+        finally:
+            self._wrap = above
+
     def add_under(self, where: Where, message: Said, hint: Said = "") -> None:
         """As `add`, with the key whose value is being read before the message."""
         self.add(where, said.under_key(self._key, message) if self._key else message, hint)
 
     def add(self, where: Where, message: Said, hint: Said = "") -> None:
         """Note one problem. Raises SpecError with all so far when there are more than MAX_PROBLEMS."""
-        self._found[Problem(where=where, says=message, accepts=hint)] = None
+        bare = Problem(where=where, says=message, accepts=hint)
+        if bare in self._bare:
+            return
+        self._bare.add(bare)
+        self._found[bare if self._wrap is None else Problem(where=where, says=self._wrap(message), accepts=hint)] = None
         if len(self._found) >= MAX_PROBLEMS:
             raise SpecError(
                 (

@@ -29,9 +29,10 @@ from panelart.source.schema import (
 )
 
 
-def key_reference(top: Kind[Any]) -> str:
-    """Markdown: one table a record, from the top down, each record once."""
-    return "\n".join(_section(each) for each in records(top))
+def key_reference(*tops: Kind[Any]) -> str:
+    """Markdown: one table a record, from each top down, each record once."""
+    met = {each.name: each for top in tops for each in records(top)}
+    return "\n".join(map(_section, met.values()))
 
 
 def records(top: Kind[Any]) -> tuple[Record, ...]:

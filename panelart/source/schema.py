@@ -30,7 +30,7 @@ from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest, one_of
 from panelart.messages import Message, Said, diagnostics, source
 from panelart.messages import source_schema as said
-from panelart.source.nodes import Entry, Mapping, Node, Scalar, Sequence
+from panelart.source.nodes import Entry, Mapping, Node, Placeholder, Scalar, Sequence
 from panelart.source.problems import Problems
 
 T = TypeVar("T")
@@ -73,6 +73,11 @@ class Kind(Struct, Generic[T_co], frozen=True):
         """The known keys of a kind that is written as a mapping with such, else None."""
         return None
 
+    @property
+    def takes_names(self) -> bool:
+        """Whether values within may be names in braces, which stand for figures and words."""
+        return False
+
     def parse(self, node: Node, problems: Problems) -> T_co | None:
         """The value of a node, or None when problems were added."""
         raise NotImplementedError
@@ -85,15 +90,23 @@ class Kind(Struct, Generic[T_co], frozen=True):
 
 def read(node: Node, kind: Kind[T], problems: Problems) -> Value[T] | None:
     """Read a node as a kind; None when it has problems that leave no value."""
-    value = kind.parse(node, problems)
+    value = parsed(kind, node, problems)
     return None if value is None else Value(value, node.where)
+
+
+def parsed(kind: Kind[T], node: Node, problems: Problems) -> T | None:
+    """What a node says as a kind, or what a parameter stands for there; None where that is not known yet."""
+    if isinstance(node, Placeholder) and isinstance(kind, ScalarKind) and not (isinstance(kind, Text) and kind.braces):
+        meant: Node | None = node.stands_for
+        return None if meant is None else cast("Kind[T]", kind).parse(meant, problems)
+    return kind.parse(node, problems)
 
 
 class Text(Kind[str], frozen=True, kw_only=True):
     """A text exactly as it is written, quoted or not: ON, 12:30, 010 and true stay what they are.
 
     On one line or as many as `lines`, unless it is `prose`, whose white space is folded. `pattern` is a
-    whole-match pattern and `form` says it in words.
+    whole-match pattern and `form` says it in words. Names in its `braces` are filled in when it is used.
     """
 
     maximum: int = 200
@@ -102,6 +115,7 @@ class Text(Kind[str], frozen=True, kw_only=True):
     pattern: str = ""
     form: str = ""
     may_be_empty: bool = False
+    braces: bool = False
 
     @property
     def accepts(self) -> Said:
@@ -391,7 +405,7 @@ class TupleOf(Kind[tuple[float, ...]], frozen=True):
             found = said.wrong_number_of_values(node.found, len(node.items), len(names))
             problems.add_under(node.where, found, said.accepted_list(names))
             return None
-        values = [kind.parse(item, problems) for item, (_, kind) in zip(node.items, self.of, strict=True)]
+        values = [parsed(kind, item, problems) for item, (_, kind) in zip(node.items, self.of, strict=True)]
         return None if None in values else tuple(cast("list[float]", values))
 
 
@@ -608,7 +622,7 @@ class Record(Kind[Fields], frozen=True):
             places[name] = entry.value.where
             keys[name] = entry.key.where
             with problems.under(name):
-                value = field.kind.parse(entry.value, problems)
+                value = parsed(field.kind, entry.value, problems)
             if value is not None:
                 values[name] = value
         if unknown and len(self._needed) == 1:
@@ -679,10 +693,11 @@ class OneOf(Kind[Any], frozen=True):
             for text in self.kinds:
                 if isinstance(text, Text):
                     return text.parse(node, problems)
-        return kind.parse(node, problems)
+        return parsed(kind, node, problems)
 
     def _kind_of(self, node: Node) -> Kind[Any] | None:
-        fitting = [kind for kind in self.kinds if shape_of(kind) is type(node)]
+        shape = Scalar if isinstance(node, Placeholder) else type(node)
+        fitting = [kind for kind in self.kinds if shape_of(kind) is shape]
         if isinstance(node, Mapping) and len(fitting) > 1:
             return _told_by_mark(node, fitting)
         if not fitting or (isinstance(node, Scalar) and node.empty):
@@ -704,15 +719,24 @@ def _told_by_mark(node: Mapping, kinds: list[Kind[Any]]) -> Kind[Any] | None:
 
 
 def _misspelt(node: Mapping, marked: dict[str, Kind[Any]], plain: Kind[Any] | None) -> Kind[Any] | None:
-    """The kind whose mark a mapping has in another spelling, so that what is said is said of that kind."""
+    """The kind whose mark a mapping has in another spelling, so that what is said is said of that kind.
+
+    Not where more of its keys are those of the kind without a mark: a part with `colour` is no column.
+    """
     known = set() if plain is None or plain.record is None else {field.name for field in plain.record.fields}
     marks = {mark: kind for mark, kind in marked.items() if len(mark) >= _SHORTEST_MARK}
     for entry in node.entries:
         if entry.key.text not in known:
             near = nearest(entry.key.text[:_LONGEST_NUMBER], (*marks, *known))
-            if near in marks:
+            if near in marks and _keys_known(node, marks[near]) >= (0 if plain is None else _keys_known(node, plain)):
                 return marks[near]
     return None
+
+
+def _keys_known(node: Mapping, kind: Kind[Any]) -> int:
+    """How many keys of a mapping a kind has."""
+    names = set() if kind.record is None else {field.name for field in kind.record.fields}
+    return sum(entry.key.text in names for entry in node.entries)
 
 
 def _is_text_in_braces(node: Node, record: Record) -> bool:
@@ -741,7 +765,7 @@ class Later(Kind[T_co], frozen=True):
 
     def parse(self, node: Node, problems: Problems) -> T_co | None:
         """As every kind."""
-        return self.kind().parse(node, problems)
+        return parsed(self.kind(), node, problems)
 
 
 def shape_of(kind: Kind[Any]) -> type[Scalar | Sequence | Mapping]:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean
-from panelart.geometry import Box, Line, Point, Vector, circle, polygon, rectangle
+from panelart.geometry import Box, Line, Point, Vector, circle, direction, polygon, rectangle
 from panelart.lettering.codes import CodeKind, code_shape
 from panelart.lettering.outline import Cubic, Loop, Shape, bounds, open_shape, shape_of
 from panelart.messages import spec as spec_said
@@ -18,10 +20,17 @@ from panelart.model.panel import Arrow, Art, FlowLine, Ink, Marking, Place
 from panelart.model.variables import CodeRequest
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
-from panelart.spec import language
+from panelart.source.schema import Field, Value
+from panelart.spec import language, mirrored
+from panelart.spec.arrange import UP
+from panelart.spec.beside import Refs
 from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, ink_named
 from panelart.spec.markup import marked
+from panelart.spec.names import Names
+from panelart.spec.places import Carry, Laid
+from panelart.spec.templates import filled
+from panelart.spec.unroll import Beside
 
 STROKE: Final = 0.125
 """Width of rules and boxes over the cap height of names. Common practice: a little more than the lettering's stroke."""
@@ -49,12 +58,12 @@ _Inked: TypeAlias = (
 
 
 class DrawingContext(Struct, frozen=True, kw_only=True):
-    """What drawing needs: the marking, the datum, where parts are, and how files are read."""
+    """What drawing needs: the marking, the datum, where parts are, and how files are read; `folder` is the spec's."""
 
     marking: Marking
     datum: Point
-    parts: Mapping[str, Point]
-    complete: bool
+    laid: Laid
+    refs: Refs
     folder: Path
     read_file: Callable[[Path], bytes]
     problems: Problems
@@ -62,41 +71,76 @@ class DrawingContext(Struct, frozen=True, kw_only=True):
     ground: str
 
 
-def flow_lines(top: language.Spec, context: DrawingContext) -> tuple[FlowLine, ...]:
-    """The lines from part to part."""
-    found: list[FlowLine] = []
-    for item in top.lines or ():
-        fields = item.value
-        ends = [
-            _ref(fields[field], fields.where(field), context)
-            for field in (language.FlowLine.from_, language.FlowLine.to)
-        ]
-        leave, enter = fields.leave, fields.enter
-        if None in ends:
-            continue
-        if ends[0] == ends[1]:
-            where = fields.where(language.FlowLine.to)
-            context.problems.add(where, said.line_to_itself(ends[0]), said.another_part())
-            continue
-        found.append(
-            FlowLine(
-                start=ends[0] or "",
-                end=ends[1] or "",
-                arrow=Arrow(fields.arrow),
-                width=fields.width,
-                ink=_ink(fields, context),
-                where=fields.begins,
-                leave=None if leave is None else Place(leave),
-                enter=None if enter is None else Place(enter),
-            )
-        )
-    return tuple(found)
+def flow_lines(lines: Iterable[Beside], context: DrawingContext) -> Iterator[FlowLine | None]:
+    """The lines from part to part; None for one whose ends are not known."""
+    for line in lines:
+        carry = context.laid.carry(line.levels)
+        with context.problems.within(line.numbers.told):
+            made = _flow_line(line, context)
+            yield None if made is None or carry is None else _carried_line(made, carry)
 
 
-def _ref(ref: str | None, where: Where, context: DrawingContext) -> str | None:
-    if ref is not None and ref not in context.parts:
-        if context.complete:
-            hint = did_you_mean(ref, context.parts, spec_said.refs())
+def _flow_line(line: Beside, context: DrawingContext) -> FlowLine | None:
+    fields = line.fields
+    assert isinstance(fields, language.FlowLine)
+    starts, ends = (
+        _refs(fields, key, line.numbers, context) for key in (language.FlowLine.from_, language.FlowLine.to)
+    )
+    if not starts or not ends or _repeated(starts, ends, context):
+        return None
+    leave, enter = fields.leave, fields.enter
+    return FlowLine(
+        start=starts[0].value,
+        end=ends[0].value,
+        more_starts=tuple(ref.value for ref in starts[1:]),
+        more_ends=tuple(ref.value for ref in ends[1:]),
+        arrow=Arrow(fields.arrow),
+        width=fields.width,
+        ink=_ink(fields, context),
+        where=fields.begins,
+        leave=None if leave is None else Place(leave),
+        enter=None if enter is None else Place(enter),
+    )
+
+
+def _refs(fields: language.FlowLine, key: Field[Any], names: Names, context: DrawingContext) -> list[Value[str]]:
+    """The parts at one end of a line; [] where one of them is unknown."""
+    written = fields[key]
+    refs = [Value(written, fields.where(key))] if isinstance(written, str) else list(written or ())
+    found = [(_ref(ref.value, ref.where, names, context), ref.where) for ref in refs]
+    known = [Value(ref, where) for ref, where in found if ref is not None]
+    return known if len(known) == len(refs) else []
+
+
+def _repeated(starts: Sequence[Value[str]], ends: Sequence[Value[str]], context: DrawingContext) -> bool:
+    """Whether a line has a part twice, which is told."""
+    seen: set[str] = set()
+    for ref in (*starts, *ends):
+        if ref.value in seen:
+            context.problems.add(ref.where, said.line_to_itself(ref.value), said.another_part())
+            return True
+        seen.add(ref.value)
+    return False
+
+
+def _carried_line(line: FlowLine, carry: Carry) -> FlowLine:
+    """A line as its copy has it, at the sides that a mirror or a turn makes of those asked for."""
+    return replace(
+        line,
+        leave=None if line.leave is None else mirrored.side(line.leave, carry.motion),
+        enter=None if line.enter is None else mirrored.side(line.enter, carry.motion),
+    )
+
+
+def _ref(written: str | None, where: Where, names: Names, context: DrawingContext) -> str | None:
+    """The ref of a part that is placed; None where there is none, which is added to the problems."""
+    if written is None:
+        return None
+    spots = context.laid.spots
+    ref = names.scoped(filled(written, names, where, context.problems), context.refs.known)
+    if ref not in spots:
+        if context.refs.complete and ref not in context.refs.known:  # else it has no place, which is told already
+            hint = did_you_mean(ref, spots, spec_said.refs())
             context.problems.add(where, spec_said.unknown_ref(ref), hint)
         return None
     return ref
@@ -109,20 +153,39 @@ def _ink(fields: _Inked, context: DrawingContext) -> Ink:
     return named or context.marking.styles["name"].ink
 
 
-def art(top: language.Spec, context: DrawingContext) -> tuple[Art, ...]:
-    """Everything drawn at a place of its own."""
-    return tuple(one for item in top.art or () if (one := _art(item.value, context)) is not None)
+class _Drawn(Struct, frozen=True, kw_only=True):
+    """One drawing where it is: what is drawn, the names that hold there, and what carries it to the panel."""
+
+    names: Names
+    carry: Carry
+    context: DrawingContext
+
+    def point(self, at: tuple[float, ...]) -> Point:
+        """A place from the datum, or the origin of a module, on the panel."""
+        return self.carry.motion.apply(self.context.datum.moved(Vector(*at)))
+
+    def pointing(self, deg: float) -> float:
+        """The turn of what points up when it is not turned; what it points at is mirrored too."""
+        if self.carry.only_moves:
+            return deg
+        return round(self.carry.motion.apply_to_vector(direction(UP + deg)).deg - UP, 9)
 
 
-def _art(fields: Noun, context: DrawingContext) -> Art | None:
-    makers: dict[type[Noun], Callable[[Any, DrawingContext], Art | None]] = {
+def art(drawings: Iterable[Beside], context: DrawingContext) -> Iterator[Art | None]:
+    """Everything drawn at a place of its own; None for what has none."""
+    makers: dict[type[Noun], Callable[[Any, _Drawn], Art | None]] = {
         language.DrawnRule: _rule,
         language.DrawnBox: _box,
         language.DrawnMark: _sign,
         language.ArtDrawing: _drawing,
         language.Code: _code,
     }
-    return makers[type(fields)](fields, context)
+    for one in drawings:
+        carry = context.laid.carry(one.levels)
+        if carry is not None:
+            with context.problems.within(one.numbers.told):
+                drawn = _Drawn(names=one.numbers, carry=carry, context=context)
+                yield makers[type(one.fields)](one.fields, drawn)
 
 
 def _stroke(fields: language.DrawnRule | language.DrawnBox | language.FlowLine, context: DrawingContext) -> float:
@@ -132,8 +195,9 @@ def _stroke(fields: language.DrawnRule | language.DrawnBox | language.FlowLine, 
     return max(STROKE * context.marking.styles["name"].cap_height, context.marking.process.line_minimum.value)
 
 
-def _rule(fields: language.DrawnRule, context: DrawingContext) -> Art | None:
-    points = [context.datum.moved(Vector(*value.value)) for value in fields.rule or ()]
+def _rule(fields: language.DrawnRule, drawn: _Drawn) -> Art | None:
+    context = drawn.context
+    points = [drawn.point(value.value) for value in fields.rule or ()]
     lines = tuple(Line(a, b) for a, b in pairwise(points) if a != b)
     if not lines:
         context.problems.add(fields.where(language.DrawnRule.rule), said.rule_without_length(), said.two_points())
@@ -147,12 +211,14 @@ def _rule(fields: language.DrawnRule, context: DrawingContext) -> Art | None:
     )
 
 
-def _box(fields: language.DrawnBox, context: DrawingContext) -> Art | None:
-    written = fields.box
+def _box(fields: language.DrawnBox, drawn: _Drawn) -> Art | None:
+    written, context = fields.box, drawn.context
     if written is None:
         return None
     x, y, width, height = written
-    centre = context.datum.moved(Vector(x + width / 2, y + height / 2))
+    centre = drawn.point((x + width / 2, y + height / 2))
+    if drawn.carry.quarter:
+        width, height = height, width
     corner = min(fields.corner, width / 2, height / 2)
     return Art(
         what="box",
@@ -163,37 +229,41 @@ def _box(fields: language.DrawnBox, context: DrawingContext) -> Art | None:
     )
 
 
-def _sign(fields: language.DrawnMark, context: DrawingContext) -> Art | None:
-    kind, at, size = fields.mark, _at(fields, context), fields.size
+def _sign(fields: language.DrawnMark, drawn: _Drawn) -> Art | None:
+    kind, at, size = fields.mark, _at(fields, drawn), fields.size
     if kind is None or at is None or size is None:
         return None
     if kind == "dot":
         shape = shape_of(circle(size, at))
     else:
-        corners = [Vector(x * size, y * size).turned(fields.turn) for x, y in _SIGNS[kind]]
+        turn = drawn.pointing(fields.turn)
+        corners = [Vector(x * size, y * size).turned(turn) for x, y in _SIGNS[kind]]
         shape = shape_of(polygon([at.moved(corner) for corner in corners]))
-    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, context), where=fields.begins)
+    return Art(what=kind, shape=shape, width=None, ink=_ink(fields, drawn.context), where=fields.begins)
 
 
-def _at(fields: language.DrawnMark | language.ArtDrawing | language.Code, context: DrawingContext) -> Point | None:
-    at = fields.at
+def _at(fields: language.DrawnMark | language.ArtDrawing | language.Code, drawn: _Drawn) -> Point | None:
+    at, context = fields.at, drawn.context
     if isinstance(at, tuple):
-        return context.datum.moved(Vector(*at))
+        return drawn.point(at)
     if not isinstance(at, language.RelativePlace):
         return None
-    ref, by = _ref(at.from_, at.where(language.RelativePlace.from_), context), at.by
-    return None if ref is None or by is None else context.parts[ref].moved(Vector(*by))
+    ref, by = _ref(at.from_, at.where(language.RelativePlace.from_), drawn.names, context), at.by
+    if ref is None or by is None:
+        return None
+    return context.laid.spots[ref].at.moved(drawn.carry.motion.apply_to_vector(Vector(*by)))
 
 
-def _drawing(fields: language.ArtDrawing, context: DrawingContext) -> Art | None:
-    name, at, height = fields.svg, _at(fields, context), fields.height
+def _drawing(fields: language.ArtDrawing, drawn: _Drawn) -> Art | None:
+    context = drawn.context
+    name, at, height = fields.svg, _at(fields, drawn), fields.height
     if name is None:
         return None
     where = fields.where(language.ArtDrawing.svg)
     if Path(name).is_absolute() or "\0" in name:
         context.problems.add(where, spec_said.file_not_relative(name), spec_said.relative_to_spec())
         return None
-    path = context.folder / name
+    path = (drawn.names.folder or context.folder) / name
     try:
         data = context.read_file(path)
     except OSError as error:
@@ -207,30 +277,27 @@ def _drawing(fields: language.ArtDrawing, context: DrawingContext) -> Art | None
         context.problems.add(problem.where, problem.says, problem.accepts)
     if not shape or at is None or height is None:
         return None
-    fitted = _fitted(shape, at, height, fields.turn or 0.0)
+    fitted = _fitted(shape, at, height, drawn.carry.turn(fields.turn))
     return Art(what="drawing", shape=fitted, width=None, ink=_ink(fields, context), where=fields.begins)
 
 
-def _code(fields: language.Code, context: DrawingContext) -> Art | None:
-    written, kind, at, module = (
-        fields.text,
-        fields.code,
-        _at(fields, context),
-        fields.module,
-    )
+def _code(fields: language.Code, drawn: _Drawn) -> Art | None:
+    context = drawn.context
+    written, kind, at, module = fields.text, fields.code, _at(fields, drawn), fields.module
     if written is None or kind is None or at is None or module is None:
         return None
     where, letterer, ink = fields.where(language.Code.text), context.letterer, _ink(fields, context)
-    text = marked(written, letterer.variables, where, context.problems).text
+    written = letterer.with_arguments(written, drawn.names)
+    text = marked(written, {**letterer.variables, **drawn.names}, where, context.problems).text
     left_out = fields.reversed
     request = CodeRequest(
         kind=CodeKind(kind),
         text=text,
         module=module,
         at=at,
-        turn=fields.turn or 0.0,
+        turn=drawn.carry.turn(fields.turn),
         left_out=_lightness(ink.colour) > _lightness(context.ground) if left_out is None else left_out,
-        template=letterer.template(written, {}),
+        template=letterer.template(written, drawn.names),
     )
     try:
         shape = drawn_code(request)

@@ -3,30 +3,35 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from itertools import pairwise, zip_longest
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 from msgspec.structs import replace
 
-from panelart.canonical import Struct
 from panelart.catalogue.formula import FormulaError
 from panelart.catalogue.knobs import KnobEntry
-from panelart.catalogue.laws import PUBLISHED, TAPER, taper, travelled
+from panelart.catalogue.laws import PUBLISHED, TAPER, taper, travelled, usual_marks
 from panelart.catalogue.laws import at as at_value
+from panelart.catalogue.steps import decimals, long_ends, odd_ends
 from panelart.diagnostics import Where, did_you_mean
 from panelart.figure import Figure
-from panelart.messages import Message, Said
+from panelart.lettering.spans import Span
+from panelart.messages import Message
 from panelart.messages import spec_controls as said
-from panelart.model.component import Component, Shaft
+from panelart.messages import spec_turning as turning_said
+from panelart.model.component import Role, Shaft
 from panelart.model.motion import FULL_TURN, Motion, MotionKind, Stops, Way, as_written
-from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone
+from panelart.model.panel import Knob, Law, LegendRequest, Place, Position, Reading, Scale, StraightScale, Zone, over
 from panelart.source.nodes import Scalar
 from panelart.source.problems import Problems
 from panelart.source.schema import Field, Number, Value
 from panelart.spec import language
+from panelart.spec.control import Control
 from panelart.spec.lettered import Letterer, ink_named
+from panelart.spec.turning import turning
+from panelart.texts.multiples import multiple
 
 MAX_MARKS: Final = 1000
 """The most marks on one scale; a finger's breadth of dial cannot show more."""
@@ -41,14 +46,8 @@ _BORE_SLACK: Final = 0.05
 """By how much, in mm, a shaft may differ from the bore it goes into and still be the same nominal size."""
 _NUMBER: Final = Number()
 
-
-class Control(Struct, frozen=True, kw_only=True):
-    """The part that is looked at: what it is, how it is turned, and what its braces stand for."""
-
-    ref: Said
-    component: Component
-    turn: float
-    numbers: Mapping[str, str]
+THIN = "\N{NARROW NO-BREAK SPACE}"
+"""What stands between a value and a unit that is put behind it."""
 
 
 def positions(written: object, where: Where, control: Control, letterer: Letterer) -> tuple[Position, ...]:
@@ -76,12 +75,34 @@ def positions(written: object, where: Where, control: Control, letterer: Lettere
     else:
         assert isinstance(written, tuple)
         named = _named(written, control, problems)
-    units = _units(written, len(named), control, letterer) if isinstance(written, language.TurningPositions) else []
+    turned = written if isinstance(written, language.TurningPositions) else None
+    units = _units(turned, len(named), control, letterer) if turned else []
+    alone = _units_alone(turned) if turned else {}
     return tuple(
         Position(direction=direction, request=request, unit=unit)
-        for (direction, text), unit in zip_longest(named, units[: len(named)])
-        if (request := letterer.request(text.value, text.where, "position", control.numbers)) is not None
+        for number, ((direction, text), unit) in enumerate(zip_longest(named, units[: len(named)]))
+        if (
+            request := letterer.request(
+                _with_unit(text.value, alone.get(number)), text.where, "position", control.numbers
+            )
+        )
+        is not None
     )
+
+
+def _units_alone(fields: language.TurningPositions) -> dict[int, str]:
+    """The units of ranges of one position, by its number: such a unit is written behind its value."""
+    found: dict[int, str] = {}
+    number = 0
+    for each in fields.ranges or ():
+        if each.value.of == 1 and isinstance(each.value.unit, str):
+            found[number] = each.value.unit
+        number += each.value.of or 0
+    return found
+
+
+def _with_unit(text: object, unit: str | None) -> Any:
+    return text if unit is None or not isinstance(text, str) else f"{text}{THIN}{unit}"
 
 
 def _is_list(written: object) -> bool:
@@ -94,12 +115,13 @@ def _is_list(written: object) -> bool:
 def _units(
     fields: language.TurningPositions, count: int, control: Control, letterer: Letterer
 ) -> list[LegendRequest | None]:
-    """The unit of each position's range; none where the spec has no ranges."""
+    """The unit of each position's range; none where the spec has no ranges, and of ranges of one position."""
     found: list[LegendRequest | None] = []
     for each in fields.ranges or ():
         if each.value.of is not None and each.value.unit is not None:
             where = each.value.where(language.PositionRange.unit)
-            unit = letterer.request(each.value.unit, where, "position", control.numbers)
+            alone = each.value.of == 1 and isinstance(each.value.unit, str)
+            unit = None if alone else letterer.request(each.value.unit, where, "position", control.numbers)
             found += [unit] * each.value.of
     if len(found) > count:
         letterer.problems.add(
@@ -281,15 +303,27 @@ def _knob_of_dimensions(fields: language.Knob, shaft: Shaft, problems: Problems)
 
 
 def scales(
-    written: language.Scale | tuple[Value[language.Scale], ...], control: Control, letterer: Letterer
+    written: language.Scale | tuple[Value[language.Scale], ...],
+    control: Control,
+    letterer: Letterer,
+    fitted: Knob | None = None,
 ) -> tuple[Scale, ...]:
-    """One scale, or the inner and the outer one."""
+    """One scale, or the inner and the outer one; `fitted` is the knob."""
     listed = (written,) if isinstance(written, language.Scale) else tuple(item.value for item in written)
     first = scale(listed[0], control, letterer)
     if listed[0].arc == "shared":
         letterer.problems.add(listed[0].key_where(language.Scale.arc), said.first_shares_arc(), said.second_of_two())
     found = [first, *(scale(fields, control, letterer, first) for fields in listed[1:])]
-    return tuple(one for one in found if one is not None)
+    made = tuple(
+        replace(one, turning=turning(fields, one, control, fitted, letterer.problems))
+        for fields, one in zip(listed, found, strict=True)
+        if one is not None
+    )
+    if len(made) > 1 and any(one.turning is not None for one in made):
+        letterer.problems.add(
+            listed[1].begins, turning_said.turning_beside_another(control.ref), turning_said.one_turning_scale()
+        )
+    return made
 
 
 _OF_ARC: Final[tuple[Field[Any], ...]] = (
@@ -335,7 +369,8 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
     if sweep is None or not _steps_fit(fields, law, problems):
         return None
     clockwise = fields.direction == "clockwise"
-    words, signs = _words(fields, low, high, letterer, control)
+    multiplier = _multiplier(fields, problems)
+    words, braced, signs = _words(fields, low, high, letterer, control)
     made = Scale(
         low=low,
         high=high,
@@ -344,10 +379,11 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
         sweep=sweep,
         sweep_of_part=figure,
         start_deg=_start(fields, sweep, clockwise=clockwise) + control.turn,
-        unit=_unit(fields, control, letterer),
+        unit=_unit(fields, control, letterer, multiplier),
+        multiplier=multiplier,
         where=fields.begins,
         numerals=numerals,
-        decimals=_decimals_of(fields, marks, numerals),
+        decimals=_decimals_of(fields, marks, numerals, multiplier),
         law=law,
         table=_table(fields, begin, end, law, problems),
         marks=marks,
@@ -355,6 +391,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
         clockwise=clockwise,
         reading=Reading(fields.reading),
         words=words,
+        braced=braced,
         signs=signs,
         zones=_zones(fields, low, high, letterer),
         detents=detents,
@@ -367,6 +404,7 @@ def scale(fields: language.Scale, control: Control, letterer: Letterer, first: S
         rest=fields.rest or "",
     )
     _check_rest(made, fields, problems)
+    made = _with_decimals(made)
     return made if on is None else _on_arc_of(on, made)
 
 
@@ -382,10 +420,37 @@ def _has_length(fields: language.Scale, begin: float, end: float, problems: Prob
     return begin != end
 
 
-def _decimals_of(fields: language.Scale, marks: tuple[float, ...], numerals: tuple[float, ...] | None) -> int:
+def _multiplier(fields: language.Scale, problems: Problems) -> float:
+    """By what its numerals are multiplied; told where that is no power of ten."""
+    written = fields.multiplier
+    if not written:
+        return 1.0
+    power = math.log10(written)
+    if not math.isclose(power, round(power), abs_tol=_TOLERANCE) or not _POWERS[0] <= round(power) <= _POWERS[1]:
+        problems.add(fields.where(language.Scale.multiplier), said.multiplier_odd(written), said.powers_of_ten())
+        return 1.0
+    return written
+
+
+_POWERS: Final = (-6, 9)
+"""From so small to so large powers of ten: µ to G."""
+
+
+def _decimals_of(
+    fields: language.Scale, marks: tuple[float, ...], numerals: tuple[float, ...] | None, multiplier: float
+) -> int:
     """As many decimals as the numerals need, or where they are left to the room, the long marks."""
     low, high = _ends(fields)
-    return _most_decimals((low, fields.major or high, *marks) if numerals is None else numerals)
+    values = (low, fields.major or high, *marks) if numerals is None else numerals
+    return _most_decimals(over(value, multiplier) for value in values)
+
+
+def _with_decimals(made: Scale) -> Scale:
+    """A scale with an end that is no multiple of its step: as many decimals as the step and the numbered ends need."""
+    if made.major is None or made.numerals is not None or not odd_ends(made):
+        return made
+    values = (made.major, *long_ends(made, made.major))
+    return replace(made, decimals=_most_decimals(made.number(value) for value in values))
 
 
 def _check_rest(made: Scale, fields: language.Scale, problems: Problems) -> None:
@@ -489,11 +554,11 @@ def _only_rises_or_falls(text: str, low: float, high: float, where: Where, probl
 
 def _usual_marks(fields: language.Scale, law: Law) -> tuple[float, ...]:
     """The marks that the dials of a published law have, where the spec asks for no others."""
-    published = PUBLISHED.get(law)
-    if published is None or _written(fields, (*_STEPS, language.Scale.marks)):
+    usual = usual_marks(law)
+    if not usual or _written(fields, (*_STEPS, language.Scale.marks)):
         return ()
     low, high = _ends(fields)
-    inside = (value for value in published.marks if low - _TOLERANCE <= value <= high + _TOLERANCE)
+    inside = (value for value in usual if low - _TOLERANCE <= value <= high + _TOLERANCE)
     return tuple(sorted({low, high, *inside}))
 
 
@@ -512,8 +577,14 @@ def _ends(fields: language.Scale) -> tuple[float, float]:
     return min(begin, end), max(begin, end)
 
 
-def _unit(fields: language.Scale, control: Control, letterer: Letterer) -> str:
-    return letterer.unit(fields.unit, fields.where(language.Scale.unit), control.numbers) if fields.unit else ""
+def _unit(fields: language.Scale, control: Control, letterer: Letterer, multiplier: float) -> str:
+    """The unit as it is lettered: with the prefix that says the multiplier, else behind it."""
+    where = fields.where(language.Scale.unit)
+    unit = letterer.unit(fields.unit, where, control.numbers) if fields.unit else ""
+    if multiplier == 1.0:
+        return unit
+    factor = f"×{Decimal(repr(multiplier)).normalize():f}"
+    return (multiple(unit, multiplier) or f"{factor}\N{NO-BREAK SPACE}{unit}") if unit else factor
 
 
 def _sweep(fields: language.Scale, control: Control, problems: Problems) -> tuple[float | None, Figure | None]:
@@ -545,9 +616,11 @@ def _ask_sweep(fields: language.Scale, control: Control, problems: Problems) -> 
 
 
 def _start(fields: language.Scale, sweep: float, *, clockwise: bool) -> float:
-    """Where a dial begins, as it is written, or half its sweep before straight up."""
+    """Where a dial begins, as it is written, or half its sweep before straight up; all round it begins there."""
     if fields.start is not None:
         return fields.start
+    if sweep >= FULL_TURN:
+        return UP
     return UP + (sweep / 2 if clockwise else -sweep / 2)
 
 
@@ -555,8 +628,12 @@ def _straight(fields: language.Scale, control: Control, problems: Problems) -> S
     """What makes the scale straight; a part with a shaft has dials, one without has straight scales."""
     if control.component.shaft is None:
         length, figure = _length(fields, control, problems)
-        return None if length is None else StraightScale(length=length, side=Place(fields.side), length_of_part=figure)
-    for field in (language.Scale.length, language.Scale.side):
+        if length is None:
+            return None
+        _check_cursor(fields, control, problems)
+        side = _usual_side(control) if fields.side is None else Place(fields.side)
+        return StraightScale(length=length, side=side, length_of_part=figure, cursor=fields.cursor)
+    for field in (language.Scale.length, language.Scale.side, language.Scale.cursor):
         if fields.written(field):
             problems.add(
                 fields.key_where(field),
@@ -564,6 +641,26 @@ def _straight(fields: language.Scale, control: Control, problems: Problems) -> S
                 said.keys_of_dial(),
             )
     return None
+
+
+def _check_cursor(fields: language.Scale, control: Control, problems: Problems) -> None:
+    """Refuses the width of a cursor where no window or slot shows one: a slide has a cap of its own."""
+    component = control.component
+    slides = component.motion.kind is MotionKind.SLIDE
+    if fields.written(language.Scale.cursor) and (
+        slides or all(each.role is not Role.APERTURE for each in component.openings)
+    ):
+        told = said.cursor_on_slide if slides else said.cursor_without_window
+        problems.add(fields.key_where(language.Scale.cursor), told(control.ref, component.name), said.remove_cursor())
+
+
+def _usual_side(control: Control) -> Place:
+    """Where a straight scale stands if nobody says: along the way of its slide, above or to the right of it."""
+    moved = next((one.contour.bounds for one in control.component.front if one.travel), None)
+    if moved is None:
+        return Place.RIGHT
+    along = math.radians(control.turn + (0.0 if moved.width > moved.height else 90.0))
+    return Place.ABOVE if abs(math.cos(along)) > abs(math.sin(along)) + 1e-9 else Place.RIGHT
 
 
 def _length(fields: language.Scale, control: Control, problems: Problems) -> tuple[float | None, Figure | None]:
@@ -586,13 +683,25 @@ def _steps_fit(fields: language.Scale, law: Law, problems: Problems) -> bool:
     if law is Law.LOGARITHMIC:
         return _starts_above_zero(fields, problems)
     if fields.written(language.Scale.marks):
-        for field in _written(fields, _STEPS):
-            problems.add(fields.key_where(field), said.marks_and_step(field.name), said.marks_or_steps())
-        return True
+        if fields.written(language.Scale.major):
+            major = language.Scale.major
+            problems.add(fields.key_where(major), said.marks_and_step(major.name), said.marks_or_steps())
+        countable = [_is_countable(fields, field, problems) for field in _written(fields, _STEPS[1:])]
+        return all(countable)
     return bool(_usual_marks(fields, law)) or _steps_divide(fields, problems)
 
 
 _STEPS: Final[tuple[Field[Any], ...]] = (language.Scale.major, language.Scale.intermediate, language.Scale.minor)
+
+
+def _is_countable(fields: language.Scale, field: Field[float | None], problems: Problems) -> bool:
+    """Whether a step beside marks of one's own makes no more marks than a scale can show."""
+    low, high = _ends(fields)
+    step = fields[field]
+    if step is None or (high - low) / step <= MAX_MARKS:
+        return step is not None
+    problems.add(fields.where(field), said.too_many_marks(step, (high - low) / step, MAX_MARKS), said.larger_step())
+    return False
 
 
 def _written(fields: language.Scale, keys: tuple[Field[Any], ...]) -> list[Field[Any]]:
@@ -615,19 +724,24 @@ def _starts_above_zero(fields: language.Scale, problems: Problems) -> bool:
 
 
 def _steps_divide(fields: language.Scale, problems: Problems) -> bool:
-    """Whether the major step goes into the range; smaller ones that do not go into it are told."""
+    """Whether the long step is within the range; smaller ones that do not go into it are told."""
     low, high = _ends(fields)
     major = fields.major
     if major is None:
         if not fields.written(language.Scale.major) and not fields.misread(language.Scale.law):
             problems.add(fields.begins, said.no_marks(), said.ways_to_mark())
         return False
-    divides = _divides(fields, language.Scale.major, major, high - low, said.step_of_range, problems)
+    if not _is_countable(fields, language.Scale.major, problems):
+        return False
+    if major > high - low + _TOLERANCE:
+        where = fields.where(language.Scale.major)
+        problems.add(where, said.step_over_range(major, high - low), said.step_up_to(high - low))
+        return False
     for field in (language.Scale.minor, language.Scale.intermediate):
         step = fields[field]
-        if divides and step is not None:
+        if step is not None:
             _divides(fields, field, step, major, said.step_of_major, problems)
-    return divides or fields.minor is None
+    return True
 
 
 def _divides(
@@ -650,10 +764,16 @@ def _divides(
         )
         return False
     if round(times) < 1 or not math.isclose(times, round(times), rel_tol=_TOLERANCE, abs_tol=_TOLERANCE):
-        whole_steps = max(1, round(times))
-        problems.add(where, refused(step, whole), said.step_such_as(whole / whole_steps))
+        problems.add(where, refused(step, whole), said.step_such_as(_nearest_divisor(step, whole)))
         return False
     return True
+
+
+def _nearest_divisor(step: float, whole: float) -> float:
+    """The part of a whole nearest to a step, of those that are written in full in six digits."""
+    parts = [float(f"{whole / count:.6g}") for count in range(1, MAX_MARKS + 1)]
+    exact = [part for count, part in enumerate(parts, 1) if math.isclose(part * count, whole, rel_tol=1e-12)]
+    return min(exact or [whole], key=lambda part: abs(part - step))
 
 
 def _values(fields: language.Scale, field: Field[Any], problems: Problems) -> tuple[float, ...] | None:
@@ -710,10 +830,14 @@ def _runs_through(pairs: Sequence[tuple[float, float]], begin: float, end: float
     return runs and pairs[0] == (begin, 0.0) and pairs[-1] == (end, 1.0)
 
 
+_Worded: TypeAlias = tuple[tuple[float, str], ...]
+_Braced: TypeAlias = tuple[tuple[str, tuple[Span, ...]], ...]
+
+
 def _words(
     fields: language.Scale, low: float, high: float, letterer: Letterer, control: Control
-) -> tuple[tuple[tuple[float, str], ...], tuple[tuple[float, LegendRequest], ...]]:
-    """The words that stand at single values, in their order, and the symbols, which have a font of their own."""
+) -> tuple[_Worded, _Braced, tuple[tuple[float, LegendRequest], ...]]:
+    """The words at single values in order, what of them is in braces, and the symbols, which have their own font."""
     found: dict[float, LegendRequest] = {}
     for key, text in fields.words or ():
         value = _NUMBER.parse(Scalar(text=key.value, quoted=False, where=key.where), letterer.problems)
@@ -722,10 +846,17 @@ def _words(
         request = letterer.request(text.value, text.where, "position", control.numbers)
         if request is not None:
             found[value] = request
-    in_order = sorted(found.items(), key=lambda each: each[0])
-    words = tuple((value, request.text) for value, request in in_order if request.font is None)
-    signs = tuple((value, request) for value, request in in_order if request.font is not None)
-    return words, signs
+    return _apart(sorted(found.items(), key=lambda each: each[0]))
+
+
+def _apart(
+    requests: Sequence[tuple[float, LegendRequest]],
+) -> tuple[_Worded, _Braced, tuple[tuple[float, LegendRequest], ...]]:
+    """The words among requests, what of them is in braces, and the symbols."""
+    lettered = [(value, request) for value, request in requests if request.font is None]
+    signs = tuple(each for each in requests if each[1].font is not None)
+    braced = {request.text: request.spans for _, request in lettered if request.spans}
+    return tuple((value, request.text) for value, request in lettered), tuple(braced.items()), signs
 
 
 def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) -> tuple[Zone, ...]:
@@ -750,10 +881,4 @@ def _zones(fields: language.Scale, low: float, high: float, letterer: Letterer) 
 
 def _most_decimals(values: Iterable[float]) -> int:
     """As many as the number needs that needs the most."""
-    return max((_decimals(value) for value in values), default=0)
-
-
-def _decimals(value: float) -> int:
-    """How many decimals a number needs to be shown in full, at most 6."""
-    exponent = Decimal(repr(value)).normalize().as_tuple().exponent
-    return min(6, max(0, -exponent)) if isinstance(exponent, int) else 0
+    return max((decimals(value) for value in values), default=0)

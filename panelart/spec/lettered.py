@@ -33,6 +33,7 @@ from panelart.model.panel import (
     Style,
     UnitOrWord,
 )
+from panelart.model.process_colours import is_like, process_plate
 from panelart.model.variables import Template
 from panelart.processes.process import CutterPaths, Process
 from panelart.processes.registry import processes, usual
@@ -43,6 +44,7 @@ from panelart.spec import language
 from panelart.spec.casing import capitals, kept_as_written
 from panelart.spec.faces import Faces
 from panelart.spec.markup import Marked, marked
+from panelart.spec.names import Argument, Names, replaced
 from panelart.spec.shop import Shop
 from panelart.spec.translations import Translation
 
@@ -126,6 +128,9 @@ def _name_slip(ink: Ink, inks: Mapping[str, Ink]) -> tuple[Message, Message] | N
         return said.ink_twice(ink.name), said.each_ink_once()
     if ink.name.casefold() in RESERVED_PLATES:
         return said.ink_name_reserved(ink.name), said.reserved_names(sorted(RESERVED_PLATES))
+    plate = process_plate(ink.name)
+    if plate is not None and not is_like(ink.colour, plate):
+        return said.ink_named_as_process_colour(ink.name, plate, ink.colour), said.rename_ink_or_colour()
     same = next((other for other in inks.values() if other.slug == ink.slug), None)
     if same is not None:
         return said.inks_on_one_layer(same.name, ink.name, f"legend-{ink.slug}"), said.distinct_names()
@@ -178,7 +183,7 @@ def _face(own: language.Style, lettering: language.Lettering | None, faces: Face
         return faces.face(own.font, own.where(language.Style.font))
     if lettering is not None:
         return faces.face(lettering.font, lettering.where(language.Lettering.font))
-    return language.FONTS[0]
+    return faces.face(None, Where("", 1, 1))
 
 
 def _said(fields: Noun | None, field: Field[Any]) -> Any:
@@ -232,11 +237,18 @@ _Worded: TypeAlias = (
     language.Legend
     | language.FrameTitle
     | language.FreeText
+    | language.BlockText
     | language.SymbolLegend
     | language.SymbolPosition
     | language.FreeSymbol
 )
 """Words or a symbol with settings of their own."""
+
+_Texts: TypeAlias = Sequence[Value[str | language.BlockText]]
+"""The texts of a block, each with its place in the spec."""
+
+_Written: TypeAlias = str | _Worded | _Texts | language.LegendBlock
+"""Whatever a legend may be written as."""
 
 
 class Letterer(Struct, frozen=True, kw_only=True):
@@ -256,9 +268,17 @@ class Letterer(Struct, frozen=True, kw_only=True):
     """Problems that are told once."""
 
     def request(
-        self, written: str | _Worded, where: Where, style: str, numbers: Mapping[str, str]
+        self,
+        written: _Written,
+        where: Where,
+        style: str,
+        numbers: Mapping[str, str],
     ) -> LegendRequest | None:
-        """The request for a text, or for a record with a text or symbol and how it is to be set."""
+        """The request for a text, for a record with a text or symbol and how it is to be set, or for a block."""
+        if isinstance(written, language.LegendBlock):
+            return self._block(written.texts or (), style, numbers, written)
+        if isinstance(written, Sequence) and not isinstance(written, str):
+            return self._block(written, style, numbers, None)
         if isinstance(written, str):
             return self._request(written, where, style, numbers, None)
         if isinstance(written, language.SymbolLegend | language.SymbolPosition | language.FreeSymbol):
@@ -275,17 +295,20 @@ class Letterer(Struct, frozen=True, kw_only=True):
         where: Where,
         style: str,
         numbers: Mapping[str, str],
-        settings: language.Legend | language.FrameTitle | language.FreeText | None,
+        settings: language.Legend | language.FrameTitle | language.FreeText | language.BlockText | None,
     ) -> LegendRequest:
         text = self.translation.say(text, where)
-        written = marked(text, {**self.variables, **numbers}, where, self.problems)
+        text, problems = self._filled(text, where, numbers)
+        written = marked(text, {**self.variables, **numbers}, where, problems)
         base = self.marking.styles[style]
         own_case = None if settings is None else settings.case
         look = _look(settings, base.look, self.faces)
         case = base.case if own_case is None else Case(own_case)
         template = self.template(text, numbers, case, look.language)
-        if template is None:  # the pieces break their own values where this text is broken
-            written = self._divided(written, look, self._hyphenate_place(settings, style, where))
+        found = self._dictionary(look, self._hyphenate_place(settings, style, where))
+        written = _divided(written, look.language, found, varies=template is not None)
+        if template is not None:  # the pieces are broken where this text is
+            template = replace(template, dictionary=found)
         words, spans, unsure = _spelled(written, case, look.language)
         self.unsure.extend(UnitOrWord(written=each, where=where) for each in unsure)
         if settings is None:
@@ -310,22 +333,66 @@ class Letterer(Struct, frozen=True, kw_only=True):
             template=template,
         )
 
+    def _block(
+        self, texts: _Texts, style: str, numbers: Mapping[str, str], settings: language.LegendBlock | None
+    ) -> LegendRequest | None:
+        """The request for several texts under each other; the first has the place of all."""
+        read = [self.request(text.value, text.where, style, numbers) for text in texts]
+        found = [request for request in read if request is not None]
+        if not found:
+            return None
+        first, *more = found
+        if settings is None:
+            return replace(first, more=tuple(more))
+        place, offset = settings.place, settings.offset
+        align = None if settings.align is None else Anchor(settings.align)
+        return replace(
+            first,
+            place=None if place is None else Place(place),
+            align=align,
+            offset=None if offset is None else Vector(*offset),
+            at=self._at(settings),
+            guide=self._guide(settings),
+            more=tuple(replace(one, align=align) for one in more),
+        )
+
+    def _filled(self, text: str, where: Where, names: Mapping[str, str]) -> tuple[str, Problems]:
+        """The text with its arguments, and where problems are told of what is then in it.
+
+        What is wrong with the text as it is written is told once, however many arguments it has.
+        """
+        filled = self.with_arguments(text, names)
+        if filled == text:
+            return text, self.problems
+        as_written = Problems()
+        marked(text, {**self.variables, **names}, where, as_written)
+        self.problems.extend(as_written.error())
+        return filled, Problems() if len(as_written) else self.problems
+
+    def with_arguments(self, text: str, names: Mapping[str, str]) -> str:
+        """The text with the arguments of its module in the place of their names, in the language and with their braces.
+
+        Numbers of copies and variables are left for later.
+        """
+        if not isinstance(names, Names) or not names.arguments:
+            return text
+        return replaced(text, lambda name: None if name in names.numbers else self._argument(names.arguments.get(name)))
+
+    def _argument(self, argument: Argument | None) -> str | None:
+        """What is said for an argument, with the names filled in that hold where it is written."""
+        if argument is None:
+            return None
+        said_so = self.translation.say(argument.written, argument.where)
+        return replaced(self.with_arguments(said_so, argument.names), argument.names.numbers.get)
+
     def _hyphenate_place(self, settings: language.OwnLettering | None, style: str, where: Where) -> Where:
         """Where the spec says that the words of a text are to be hyphenated."""
         if settings is not None and settings.written(language.OwnLettering.hyphenate):
             return settings.key_where(language.OwnLettering.hyphenate)
         return self.hyphenate.get(style, where)
 
-    def _divided(self, written: Marked, look: Look, where: Where) -> Marked:
-        """The text with the places where a dictionary lets its words be broken; `where` is who asks for that."""
-        found = self._dictionary(look, where)
-        if not found:
-            return written
-        places = divisions(written.text, written.spans, written.kept, look.language, found)
-        return replace(written, spans=tuple(sorted((*written.spans, *places))))
-
     def _dictionary(self, look: Look, where: Where) -> str:
-        """The dictionary that the words of a text are hyphenated by; '' for none."""
+        """The dictionary that the words of a text are hyphenated by, '' for none; `where` is who asks for that."""
         if not look.hyphenate:
             return ""
         asked = [look.language if tag == EVERY else tag for tag in look.hyphenate]
@@ -360,13 +427,15 @@ class Letterer(Struct, frozen=True, kw_only=True):
 
     def unit(self, text: str, where: Where, numbers: Mapping[str, str]) -> str:
         """The unit of a scale without its braces; what is raised as the signs for powers. No case changes it."""
+        text = self.with_arguments(text, numbers)
         written = marked(text, {**self.variables, **numbers}, where, self.problems)
         raised = [(span.start, span.stop) for span in written.spans if span.manner is Manner.SUPER]
         return with_powers(written.text, raised)
 
-    def _at(self, settings: _Worded) -> Point | None:
+    def _at(self, settings: _Worded | language.LegendBlock) -> Point | None:
         # Free texts have an `at` too, which is theirs to read.
-        at = settings.at if isinstance(settings, language.Legend | language.SymbolLegend) else None
+        has_place = language.Legend | language.SymbolLegend | language.LegendBlock
+        at = settings.at if isinstance(settings, has_place) else None
         if at is None:
             return None
         for other in (language.SymbolLegend.place, language.SymbolLegend.offset):
@@ -374,7 +443,7 @@ class Letterer(Struct, frozen=True, kw_only=True):
                 self.problems.add(settings.key_where(other), said.legend_at_and(other.name), said.at_or_place())
         return self.datum.moved(Vector(*at))
 
-    def _guide(self, settings: _Worded) -> float | None:
+    def _guide(self, settings: _Worded | language.LegendBlock) -> float | None:
         guide = settings[language.Legend.guide]
         if guide is not None and settings[language.Legend.place] not in _GUIDED:
             self.problems.add(
@@ -410,11 +479,13 @@ class Letterer(Struct, frozen=True, kw_only=True):
         )
 
     def _ink(self, settings: _Worded) -> Ink | None:
-        name = settings.ink
+        return self.named_ink(settings.ink, settings.where(language.SymbolLegend.ink))
+
+    def named_ink(self, name: str | None, where: Where) -> Ink | None:
+        """The ink of that name; None where none is named or known."""
         if name is None:
             return None
-        inks = {ink.name: ink for ink in self.marking.inks}
-        return ink_named(name, settings.where(language.SymbolLegend.ink), inks, self.problems)
+        return ink_named(name, where, {ink.name: ink for ink in self.marking.inks}, self.problems)
 
 
 _GUIDED: Final = ("above", "below", "left", "right")
@@ -428,8 +499,22 @@ def spelled_for(template: Template, values: Mapping[str, str]) -> tuple[str, tup
     problems = Problems()
     written = marked(template.written, {**values, **dict(template.numbers)}, Where("", 1, 1), problems)
     assert not len(problems), "the template was read without problems before"
+    written = _divided(written, template.language, template.dictionary, varies=True)
     words, spans, _ = _spelled(written, Case(template.case), template.language)
     return words, spans
+
+
+def _divided(written: Marked, language: str, found: str, *, varies: bool) -> Marked:
+    """The text with the places where the dictionary `found` lets its words be broken.
+
+    In one that `varies` from piece to piece, a word with what a name in braces stands for is broken nowhere, so that
+    all pieces have the same places.
+    """
+    if not found:
+        return written
+    kept = [keep or (varies and filled) for keep, filled in zip(written.kept, written.filled, strict=True)]
+    places = divisions(written.text, written.spans, kept, language, found)
+    return replace(written, spans=tuple(sorted((*written.spans, *places))))
 
 
 def _primary(tag: str) -> str:

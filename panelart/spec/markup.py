@@ -12,7 +12,8 @@ A word, one space, then what it applies to; such stretches may stand within each
 them. Of a unit and a word within each other the outer one counts. Within a stretch the next brace closes it, so that a
 closing brace cannot be a letter there.
 
-A soft hyphen (U+00AD) is a place where a word may be broken; it becomes a span of no characters.
+A soft hyphen (U+00AD) is a place where a word may be broken, a zero-width space (U+200B) one where a line may end
+without a hyphen; they become spans of no characters.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from itertools import accumulate
 from typing import Final
 
 from msgspec import field
+from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, nearest
@@ -35,19 +37,21 @@ WORDS: Final = (*(manner.value for manner in Manner if manner not in POINTS), KE
 """The words that may stand after an opening brace."""
 
 _TOLD: Final = (Manner.UNIT.value, Manner.WORD.value)
-_SOFT_HYPHEN: Final = "\u00ad"
+_POINTS: Final = {"\u00ad": Manner.HYPHENATION, "\u200b": Manner.OPENING}
+"""Characters of no width that say where a line may end."""
 
 
 class Marked(Struct, frozen=True):
     """A text without its braces.
 
     `spans` are the stretches with a manner of lettering and those that the writer says are a unit or a word, `kept`
-    says of each character whether it is to stay as written.
+    says of each character whether it is to stay as written, `filled` whether a name in braces stands for it.
     """
 
     text: str
     spans: tuple[Span, ...] = ()
     kept: tuple[bool, ...] = ()
+    filled: tuple[bool, ...] = ()
 
 
 class _Reader(Struct):
@@ -58,6 +62,7 @@ class _Reader(Struct):
     at: int = 0
     letters: list[str] = field(default_factory=list)
     kept: list[bool] = field(default_factory=list)
+    filled: list[bool] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)
     telling: bool = False
 
@@ -79,9 +84,10 @@ class _Reader(Struct):
         if depth > 0:
             self._unclosed()
 
-    def _add(self, letters: str, *, keep: bool) -> None:
+    def _add(self, letters: str, *, keep: bool, filled: bool = False) -> None:
         self.letters += letters
         self.kept += [keep] * len(letters)
+        self.filled += [filled] * len(letters)
 
     def _open(self, depth: int, *, keep: bool) -> None:
         inside = self.text[self.at + 1 :]
@@ -100,7 +106,7 @@ class _Reader(Struct):
             self._refuse(name)
             self._add("{" + name + "}", keep=keep)
         else:
-            self._add(number, keep=keep)
+            self._add(number, keep=keep, filled=True)
 
     def _stretch(self, word: str, depth: int, *, keep: bool) -> None:
         """What a word applies to."""
@@ -135,7 +141,7 @@ class _Reader(Struct):
 def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Problems) -> Marked:
     """The text with its numbers filled in and its stretches told apart; what is wrong is added to the problems."""
     if "{" not in text and "}" not in text:
-        return _pointed(Marked(text, (), (False,) * len(text)))
+        return _pointed(Marked(text, (), (False,) * len(text), (False,) * len(text)))
     reader = _Reader(text, numbers, where, problems)
     reader.run(0, keep=False)
     return _pointed(
@@ -143,20 +149,23 @@ def marked(text: str, numbers: Mapping[str, str], where: Where, problems: Proble
             text="".join(reader.letters),
             spans=tuple(sorted(reader.spans)),
             kept=tuple(reader.kept),
+            filled=tuple(reader.filled),
         )
     )
 
 
 def _pointed(written: Marked) -> Marked:
-    """The text without soft hyphens, and spans where they were."""
-    if _SOFT_HYPHEN not in written.text:
+    """The text without soft hyphens and zero-width spaces, and spans where they were."""
+    if not _POINTS.keys() & set(written.text):
         return written
-    soft = [letter == _SOFT_HYPHEN for letter in written.text]
+    soft = [letter in _POINTS for letter in written.text]
     places = [0, *accumulate(not each for each in soft)]
-    spans = [Span(places[span.start], places[span.stop], span.manner) for span in written.spans]
-    points = {places[place] for place, each in enumerate(soft) if each}
+    spans = [replace(span, start=places[span.start], stop=places[span.stop]) for span in written.spans]
+    marks = zip(written.text, places, strict=False)
+    points = {Span(place, place, _POINTS[letter]) for letter, place in marks if letter in _POINTS}
     return Marked(
-        text=written.text.replace(_SOFT_HYPHEN, ""),
-        spans=tuple(sorted((*spans, *(Span(at, at, Manner.HYPHENATION) for at in points)))),
+        text=written.text.translate(dict.fromkeys(map(ord, _POINTS))),
+        spans=tuple(sorted((*spans, *points))),
         kept=tuple(kept for kept, each in zip(written.kept, soft, strict=True) if not each),
+        filled=tuple(filled for filled, each in zip(written.filled, soft, strict=True) if not each),
     )

@@ -13,7 +13,7 @@ from panelart.spec import arrange, language
 from panelart.spec.arrange import Body
 from panelart.spec.lettered import Letterer
 from panelart.spec.places import Spot
-from panelart.spec.unroll import Arrangement, Draft, Unit, counted
+from panelart.spec.unroll import Arrangement, Assembly, Draft, Unit, counted
 
 HEADING: Final = 0.8
 """White between a grid and the names along its sides, over their capitals. Common practice: more than a legend keeps
@@ -42,6 +42,8 @@ def _grids(units: Iterable[Unit]) -> Iterator[Arrangement]:
             if isinstance(unit.fields, language.Grid) and unit.fields.numbers is not None:
                 yield unit
             yield from _grids(unit.members)
+        elif isinstance(unit, Assembly):
+            yield from _grids(unit.units)
 
 
 class _Matrix:

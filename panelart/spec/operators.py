@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from panelart.messages import spec as said
-from panelart.model.panel import EyeRange, Hand, Operator
+from panelart.model.panel import EYES_APART, EyeRange, Hand, Operator, Sight
 from panelart.source.nouns import Noun
 from panelart.source.problems import Problems
 from panelart.source.schema import Field
@@ -16,10 +16,11 @@ def operator(fields: language.Operator | None, viewing_distance: float, problems
     """The operator as far as the spec tells; `viewing_distance` in mm holds where the eye has no distance."""
     if fields is None:
         return Operator()
-    eye, hand = fields.eye, fields.hand
+    eye, hand, sight = fields.eye, fields.hand, fields.sight
     return Operator(
         eye=None if eye is None else _eye(eye, viewing_distance, problems),
         hand=None if hand is None else Hand(hand),
+        sight=Sight() if sight is None else Sight(acuity=sight.acuity, age=sight.age, illuminance=sight.illuminance),
     )
 
 
@@ -29,6 +30,7 @@ def _eye(fields: language.Eye, viewing_distance: float, problems: Problems) -> E
         height=_range(fields, language.Eye.height, problems),
         aside=_range(fields, language.Eye.aside, problems),
         lean_deg=fields.lean or 0.0,
+        apart=EYES_APART if fields.apart is None else fields.apart,
         where=fields.begins,
     )
     behind = next((height for height in seen.height if seen.off_the_face(height) <= 0.0), None)

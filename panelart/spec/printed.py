@@ -90,6 +90,7 @@ def printing(fields: language.Marking, cutter: float | None, context: PrintConte
         output=asked or context.shop.output,
         plates=context.shop.plates,
         shop=context.shop.name,
+        machine=context.shop.machine,
     )
 
 

@@ -7,7 +7,7 @@ import os
 from collections.abc import Callable, Iterable
 from collections.abc import Mapping as Table
 from pathlib import Path
-from typing import cast
+from typing import Final, cast
 
 from msgspec.structs import replace
 
@@ -15,13 +15,13 @@ import panelart.catalogue
 from panelart.canonical import Struct
 from panelart.catalogue.installed import Used
 from panelart.diagnostics import Problem, SpecError, Where
-from panelart.messages import diagnostics
+from panelart.messages import Message, diagnostics, legends
 from panelart.messages import spec as said
 from panelart.model.panel import Opposite, Panel
 from panelart.model.places import apart
 from panelart.source import yaml
 from panelart.source.data import encoded, nodes_of
-from panelart.source.facts import Facts, facts_of, plain
+from panelart.source.facts import NO_FACTS, Facts, facts_of, plain
 from panelart.source.nodes import Mapping, Node
 from panelart.source.nouns import Noun, NounOf
 from panelart.source.problems import Problems
@@ -211,22 +211,32 @@ def panel_of(
         named,
         places=places,
         fingerprint=files.hashed.hexdigest()[:FINGERPRINT],
-        facts=_facts(fields, None if box is None else top.get(language.Spec.box.name)),
+        facts=_facts(fields, None if box is None else top.get(language.Spec.box.name), panel),
         files=tuple(sorted(files.found.items())),
         member=member,
     )
 
 
+_FONT_NOT_OPENED: Final = legends.font_not_opened(legend="", reason="").id
+
+
 def _tell_further(panel: Panel, further: Callable[[Panel], Iterable[Problem]], problems: Problems) -> None:
-    """What a later stage will find wrong is told with the problems of the spec, where there are any."""
+    """What a later stage will find wrong is told with the problems of the spec, where there are any.
+
+    A font that cannot be read is told where it is named, and not again at each text that is set in it.
+    """
     if len(problems):
         for problem in further(panel):
-            problems.add(problem.where, problem.says, problem.accepts)
+            if not (isinstance(problem.says, Message) and problem.says.id == _FONT_NOT_OPENED):
+                problems.add(problem.where, problem.says, problem.accepts)
 
 
-def _facts(fields: Noun, closing: Node | None) -> Facts:
-    """What the spec says of a panel, with the box that it closes."""
-    facts = facts_of(fields)
+def _facts(fields: Noun, closing: Node | None, panel: Panel) -> Facts:
+    """What the spec says of a panel, copies and modules written out, with the box that it closes."""
+    facts = facts_of(fields).without(language.Spec.modules.name)
+    parts = tuple(part.facts for part in panel.parts if part.facts is not NO_FACTS)
+    for key, written in ((language.Spec.parts.name, parts), *panel.facts.values):
+        facts = facts.with_value(key, written)
     return facts if closing is None else facts.with_value(language.Spec.box.name, plain(closing))
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final, Protocol, TypeVar
@@ -13,25 +12,24 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.catalogue import Contents, KnobEntry, installed
+from panelart.catalogue.renamed import near_part
 from panelart.diagnostics import SpecError, Where, did_you_mean
 from panelart.geometry import ORIGIN, Box, Contour, Point, Vector, circle, overlaps, polygon, rectangle, self_crossing
-from panelart.messages import Message, Said
+from panelart.messages import Message
 from panelart.messages import catalogue as catalogue_said
 from panelart.messages import spec as said
 from panelart.messages import spec_controls as controls_said
 from panelart.messages import spec_marking as marking_said
+from panelart.messages import spec_modules as modules_said
 from panelart.model.component import Component
 from panelart.model.making import Cutting, Making, Punch, PunchForm
 from panelart.model.panel import (
     Allowance,
-    Anchor,
-    ArcLine,
     Art,
+    CircuitBoard,
     Coat,
     FlowLine,
-    FrameForm,
     FrameRequest,
-    FrameSide,
     FreeText,
     HouseFile,
     Keepout,
@@ -44,9 +42,9 @@ from panelart.model.panel import (
     Position,
     Scale,
     Side,
-    Ticks,
     Waiver,
 )
+from panelart.processes.registry import processes, usual
 from panelart.source.facts import Facts, facts_of
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node
@@ -57,20 +55,25 @@ from panelart.spec import language, mirrored
 from panelart.spec.arrange import Body
 from panelart.spec.art import DrawingContext, art, flow_lines
 from panelart.spec.bent import FlangeContext, bending, flange_refs, flanges, hung
+from panelart.spec.beside import Refs, frame_requests, free_texts, written_out
+from panelart.spec.boards import boards
 from panelart.spec.bodies import covered
-from panelart.spec.controls import Control, knob, positions, scales
+from panelart.spec.control import Control
+from panelart.spec.controls import knob, positions, scales
 from panelart.spec.faces import Faces
 from panelart.spec.files import why_unreadable
 from panelart.spec.lettered import Letterer, hyphenate_places, marking
+from panelart.spec.modules import Binder, library_of
 from panelart.spec.numbering import matrix_numbers
 from panelart.spec.operators import operator
 from panelart.spec.outlined import Face, face_of, keepouts_of, openings_of
-from panelart.spec.places import PlacingContext, Spot, places
+from panelart.spec.places import Laid, PlacingContext, Spot, places
 from panelart.spec.printed import PrintContext, printing
 from panelart.spec.sheets import read_sheet
 from panelart.spec.shop import Shop, named_file, read_shop
 from panelart.spec.standards import reserved
 from panelart.spec.translations import AS_WRITTEN, translation
+from panelart.spec.turning import with_discs
 from panelart.spec.unroll import Draft, Drafts, unrolled
 from panelart.spec.variables import variables
 
@@ -179,30 +182,30 @@ class _Stood(Struct, frozen=True, kw_only=True):
 
     drafts: Drafts
     known: Mapping[str, Draft]
-    spots: Mapping[str, Spot]
+    laid: Laid
     parts: tuple[Part, ...]
-    refs: _Refs
+    refs: Refs
     finder: _Finder
-    placing: PlacingContext
 
 
 def _stood(top: language.Spec, environment: Environment, blank: _BlankFace, letterer: Letterer) -> _Stood:
     problems = letterer.problems
-    drafts = unrolled(top.parts, problems)
+    finder = _Finder(environment=environment, own=_own_parts(top, environment, problems), problems=problems)
+    library = library_of(top.modules or (), environment.folder, environment.read_file, problems)
+    drafts = unrolled(top, Binder(library, problems, finder.named), problems)
     known, each_once = _by_ref(drafts, problems)
     complete = drafts.complete and each_once
-    finder = _Finder(environment=environment, own=_own_parts(top, environment, problems), problems=problems)
     placing = PlacingContext(face=blank.bounds, datum=blank.origin, covers=finder.covers, problems=problems)
-    spots = places(known, drafts.units, placing, complete=complete)
+    beside = (one for several in drafts.beside.values() for one in several)
+    laid = places(known, drafts.units, beside, placing, complete=complete)
     holes = () if blank.fields is None or blank.face is None else openings_of(blank.face, blank.fields)
     return _Stood(
         drafts=drafts,
         known=known,
-        spots=spots,
-        parts=(*_parts(drafts, known, spots, finder, letterer), *_apart_from(known, holes, problems)),
-        refs=_Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems),
+        laid=laid,
+        parts=(*_parts(drafts, known, laid.spots, finder, letterer), *_apart_from(known, holes, problems)),
+        refs=Refs(known={**dict.fromkeys(hole.ref for hole in holes), **known}, complete=complete, problems=problems),
         finder=finder,
-        placing=placing,
     )
 
 
@@ -212,7 +215,8 @@ def _parts(
     for draft in drafts.drafts:
         # A second part of one ref has no place, but what else is wrong with it is told too.
         first = draft.ref is not None and known[draft.ref] is draft
-        part = _part(draft, spots.get(draft.ref or "") if first else None, finder, letterer)
+        with letterer.problems.within(draft.numbers.told):
+            part = _part(draft, spots.get(draft.ref or "") if first else None, finder, letterer)
         if part is not None:
             yield part
 
@@ -224,9 +228,11 @@ class _Beside(Struct, frozen=True, kw_only=True):
     texts: tuple[FreeText, ...]
     keepouts: tuple[Keepout, ...]
     masks: tuple[Mask, ...]
+    boards: tuple[CircuitBoard, ...]
     waivers: tuple[Waiver, ...]
     lines: tuple[FlowLine, ...]
     art: tuple[Art, ...]
+    written: tuple[tuple[str, tuple[Facts, ...]], ...]
     making: Making
     house: HouseFile | None
 
@@ -234,32 +240,35 @@ class _Beside(Struct, frozen=True, kw_only=True):
 def _beside(
     top: language.Spec, environment: Environment, blank: _BlankFace, stood: _Stood, letterer: Letterer
 ) -> _Beside:
-    problems, datum = letterer.problems, blank.origin
-    frames = tuple(_frame(item.value, stood.refs, letterer) for item in top.frames)
-    texts = [_free_text(item.value, datum, letterer) for item in top.texts]
-    texts += matrix_numbers(stood.drafts.units, stood.spots, stood.finder.covers, letterer)
-    letterer.translation.unused(problems)
+    problems, datum, drafts, laid = letterer.problems, blank.origin, stood.drafts, stood.laid
+    frames = _found(frame_requests(drafts.frames(), laid, stood.refs, letterer))
+    texts = _found(free_texts(drafts.texts(), laid, letterer))
+    numbers = matrix_numbers(drafts.units, laid.spots, stood.finder.covers, letterer)
     drawing = DrawingContext(
         marking=letterer.marking,
         datum=datum,
-        parts={ref: spot.at for ref, spot in stood.spots.items()},
-        complete=stood.refs.complete,
+        laid=laid,
+        refs=stood.refs,
         folder=environment.folder,
         read_file=environment.read_file,
         problems=problems,
         letterer=letterer,
         ground=_ground(blank.fields),
     )
+    drawn = _found(art(drafts.art(), drawing))
+    letterer.translation.unused(problems)
     in_flanges: frozenset[str] = frozenset() if blank.fields is None else flange_refs(blank.fields)
     named = replace(stood.refs, known={**stood.refs.known, **dict.fromkeys(in_flanges)})
     return _Beside(
         frames=frames,
-        texts=_found(texts),
+        texts=(*texts, *numbers),
         keepouts=_found(_keepout(item.value, datum, problems) for item in top.keepouts),
+        boards=boards(top.boards, stood.parts, stood.refs.of_a_board, problems),
         masks=_found(_mask(item.value, datum, problems) for item in top.masks),
         waivers=tuple(_waiver(item.value, named) for item in top.waivers),
-        lines=flow_lines(top, drawing),
-        art=art(top, drawing),
+        lines=_found(flow_lines(drafts.lines(), drawing)),
+        art=drawn,
+        written=tuple((key, written_out(found, laid, stood.refs, datum)) for key, found in drafts.beside.items()),
         making=_making(top, named),
         house=_house(top, environment, problems),
     )
@@ -294,6 +303,7 @@ def _panel(
         title=fields.title or "",
         number=fields.number,
         revision=fields.revision,
+        revised=_day(fields.revised, fields.where(language.Panel.revised), problems),
         outline=face.outline,
         sheet=sheet,
         coat=coat,
@@ -314,14 +324,18 @@ def _panel(
         untranslated=words.missing,
         unsure=tuple(letterer.unsure),
         masks=beside.masks,
+        boards=beside.boards,
         operator=operator(top.operator, letterer.marking.viewing_distance, problems),
         depth_behind=fields.depth_behind,
+        depth_in_front=fields.depth_in_front,
         house=beside.house,
         flanges=edges,
         bending=bending(fields, edges, sheet.thickness, problems),
         making=beside.making,
         reserved=reserved(fields, face.width, face.height),
         drawn_from=face.drawn_from,
+        over_drawing=fields.datum == "drawing",
+        facts=Facts("", beside.written),
     )
 
 
@@ -422,10 +436,19 @@ def _faces(top: language.Spec, environment: Environment, problems: Problems) -> 
     marked = top.marking
     lettering = None if marked is None else marked.lettering
     live = lettering is not None and lettering.text == "live"
-    return Faces(folder=environment.folder, read_file=environment.read_file, problems=problems, live=live)
+    known = processes()
+    written = None if marked is None else marked.process
+    process = known[usual() if written is None or written not in known else written]
+    return Faces(
+        folder=environment.folder,
+        read_file=environment.read_file,
+        problems=problems,
+        weight=process.weight,
+        live=live,
+    )
 
 
-def _making(top: language.Spec, refs: _Refs) -> Making:
+def _making(top: language.Spec, refs: Refs) -> Making:
     fields = top.making
     if fields is None:
         return Making()
@@ -439,6 +462,8 @@ def _making(top: language.Spec, refs: _Refs) -> Making:
         first_serial=fields.first_serial or "",
         grain=fields.grain or "",
         hang_by=refs.checked(_hung_by(fields), said.the_hanging()),
+        one_in=fields.one_in,
+        position_error=fields.position_error or 0.0,
         note=fields.note or "",
     )
 
@@ -597,8 +622,9 @@ def _own_file(
 
 
 def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]:
-    """The drafts by ref, and whether no copies of a repeat share one, which would have refs of their own."""
+    """The drafts by ref, and whether no copies share one, which would have refs of their own."""
     known: dict[str, Draft] = {}
+    of_modules: dict[tuple[Where, str], list[Draft]] = {}
     each_once = True
     for draft in drafts.drafts:
         if draft.ref is None:
@@ -606,16 +632,46 @@ def _by_ref(drafts: Drafts, problems: Problems) -> tuple[dict[str, Draft], bool]
         first = known.setdefault(draft.ref, draft)
         if first is draft:
             continue
-        if first.where == draft.where:
-            each_once = False
-            name = next(reversed(tuple(draft.numbers)), "n")
-            mirrored_one = any(level.mirror is not None for level in draft.levels)
-            one_ref = said.mirror_with_one_ref if mirrored_one else said.repeat_with_one_ref
-            problems.add(draft.where, one_ref(draft.ref), said.number_in_ref(f"{draft.ref}{{{name}}}"))
+        if first.where != draft.where:
+            with problems.within(draft.numbers.told):
+                problems.add(draft.where, said.ref_twice(draft.ref, first.where.within), said.each_ref_once())
+            continue
+        each_once = False
+        if _of_module(first, draft):
+            of_modules.setdefault((draft.where, draft.ref), [first]).append(draft)
         else:
-            twice = said.ref_twice(draft.ref, first.where.within)
-            problems.add(draft.where, twice, said.each_ref_once())
+            _tell_of_copies(draft, draft.ref, problems)
+    for (where, ref), several in of_modules.items():
+        _tell_of_module(where, ref, several, problems)
     return known, each_once
+
+
+def _of_module(first: Draft, other: Draft) -> bool:
+    """Whether two parts share a ref because their module is placed twice, and not because of a repeat within it."""
+    return other.numbers.placement is not None and (
+        first.numbers.placement is not other.numbers.placement or not other.numbers.numbers
+    )
+
+
+def _tell_of_copies(draft: Draft, ref: str, problems: Problems) -> None:
+    name = next(reversed(tuple(draft.numbers)), "n")
+    mirrored_one = any(level.mirror is not None for level in draft.levels)
+    one_ref = said.mirror_with_one_ref if mirrored_one else said.repeat_with_one_ref
+    with problems.within(draft.numbers.told):
+        problems.add(draft.where, one_ref(ref), said.number_in_ref(f"{ref}{{{name}}}"))
+
+
+def _tell_of_module(where: Where, ref: str, several: list[Draft], problems: Problems) -> None:
+    placed = [placement for draft in several if (placement := draft.numbers.placement) is not None]
+    places = list(dict.fromkeys(str(one.chain[0].where) for one in placed))
+    told = modules_said.ref_of_copies(ref, placed[0].module, places[:_MAX_PLACES])
+    outer = next(iter(several[-1].levels[0].numbers), "") if several[-1].levels else ""
+    example = f"A{{{outer}}}-" if outer else "A-"
+    problems.add(where, told, modules_said.prefix_or_parameter(example))
+
+
+_MAX_PLACES: Final = 6
+"""Places told of a module whose refs clash."""
 
 
 class _Finder:
@@ -626,7 +682,7 @@ class _Finder:
         self._own = own or Contents(components={}, knobs={})
         self._complete = own is not None
         self._problems = problems
-        self._written_out: dict[Where, Component | None] = {}
+        self._written_out: dict[tuple[Where, MappingNode], Component | None] = {}
         self._covered: dict[tuple[str, float | None, str], Body] = {}
 
     def component(self, draft: Draft) -> Component | None:
@@ -634,11 +690,12 @@ class _Finder:
         written = draft.fields.part
         where = draft.fields.where(language.Member.part)
         if isinstance(written, MappingNode):
-            if where not in self._written_out:
+            key = where, written  # of a module, with the arguments of its place
+            if key not in self._written_out:
                 name = draft.ref or "part"
                 made = self._catalogue.component_from(written, name, self._problems, self.named)
-                self._written_out[where] = made
-            return self._written_out[where]
+                self._written_out[key] = made
+            return self._written_out[key]
         return None if written is None else self.named(written, where)
 
     def covers(self, draft: Draft, what: str) -> Body | None:
@@ -669,7 +726,7 @@ class _Finder:
             return self._catalogue.component(name)
         except KeyError:
             if self._complete:
-                hint = did_you_mean(name[:40], (*self._catalogue.names(), *self._own.components), said.parts())
+                hint = near_part(name, (*self._catalogue.names(), *self._own.components), said.parts())
                 self._problems.add(where, catalogue_said.unknown_part(name), hint)
         return None
 
@@ -700,11 +757,11 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
     carried = _carried(fields, control, finder, letterer)
     if spot is None:
         return None
-    part_scales = tuple(mirrored.scale(one, spot) for one in carried.scales)
+    part_scales = tuple(mirrored.scale(one, spot.carry) for one in carried.scales)
     pin = fields.pin_1
     return Part(
         ref=ref,
-        component=component,
+        component=with_discs(component, part_scales, turn),
         at=spot.at,
         where=draft.where,
         turn=turn,
@@ -724,7 +781,12 @@ def _part_legend(draft: Draft, spot: Spot | None, letterer: Letterer) -> LegendR
     if legend is None:
         return None
     request = letterer.request(legend, draft.fields.where(language.Member.legend), "name", draft.numbers)
-    return request if request is None or spot is None else mirrored.legend(request, spot)
+    if request is None or spot is None:
+        return request
+    if request.at is not None and spot.carry.quarter:
+        where = draft.fields.where(language.Member.legend)
+        letterer.problems.add(where, modules_said.legend_at_turned(), modules_said.side_instead())
+    return mirrored.legend(request, spot.carry)
 
 
 class _Carried(Struct, frozen=True, kw_only=True):
@@ -739,12 +801,13 @@ def _carried(fields: language.Placed, control: Control, finder: _Finder, lettere
     """The named positions, the scales and the knob of a part."""
     named, graduated, fitted = fields.positions, fields.scale, fields.knob
     fitted_at = fitted.begins if isinstance(fitted, language.Knob) else fields.where(language.Member.knob)
+    its_knob = None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems)
     return _Carried(
         positions=(
             () if named is None else positions(named, fields.key_where(language.Member.positions), control, letterer)
         ),
-        scales=() if graduated is None else scales(graduated, control, letterer),
-        knob=None if fitted is None else knob(fitted, fitted_at, control, finder.knob, letterer.problems),
+        scales=() if graduated is None else scales(graduated, control, letterer, its_knob),
+        knob=its_knob,
     )
 
 
@@ -752,60 +815,13 @@ def _facts(part: language.Placed, ref: str, spot: Spot, datum: Point, numbers: M
     """What the spec says of a part, with what a copy or a layout makes of its name, place and turn."""
     at = (round(spot.at.x - datum.x, 6) + 0.0, round(spot.at.y - datum.y, 6) + 0.0)
     own = facts_of(part).with_words(numbers).with_value("ref", ref).with_value("turn", spot.turn)
-    return own.with_value(language.Part.at.name, at, language.Part.at.kind.unit)
+    return own.with_value(language.Part.at.name, at, language.Part.at.kind.unit).called(ref)
 
 
 # --- what stands beside the parts
 
 
-class _Refs(Struct, frozen=True, kw_only=True):
-    """The refs that can be named."""
-
-    known: Mapping[str, object]
-    complete: bool
-    problems: Problems
-
-    def spelt_out(self, written: tuple[Value[str], ...]) -> tuple[Value[str], ...]:
-        """The refs named, those that end in * as all that begin so, in the order of the parts."""
-        found: list[Value[str]] = []
-        for ref in written:
-            if not ref.value.endswith("*") or ref.value in self.known:
-                found.append(ref)
-                continue
-            meant = [Value(known, ref.where) for known in self.known if known.startswith(ref.value[:-1])]
-            if not meant and self.complete:
-                self.problems.add(ref.where, said.no_ref_begins(ref.value[:-1]), said.ref_or_beginning())
-            found += meant
-        return tuple(found)
-
-    def checked(self, written: tuple[Value[str], ...], owner: Said) -> tuple[str, ...]:
-        """The refs named, each known and named once."""
-        seen: dict[str, None] = {}
-        for ref in written:
-            if ref.value in seen:
-                self.problems.add(ref.where, said.ref_named_twice(owner, ref.value), said.each_once())
-            elif ref.value not in self.known and self.complete:
-                hint = did_you_mean(ref.value, self.known, said.refs())
-                self.problems.add(ref.where, said.ref_unknown(owner, ref.value), hint)
-            seen[ref.value] = None
-        return tuple(seen)
-
-
-def _frame(fields: language.Frame, refs: _Refs, letterer: Letterer) -> FrameRequest:
-    title = fields.title
-    return FrameRequest(
-        around=refs.checked(refs.spelt_out(fields.around or ()), said.the_frame()),
-        title=(None if title is None else letterer.request(title, fields.where(language.Frame.title), "title", {})),
-        where=fields.begins,
-        margin=_number(fields, language.Frame.margin),
-        form=FrameForm(fields.form),
-        side=FrameSide(fields.side),
-        corner=_number(fields, language.Frame.corner),
-        ticks=Ticks(fields.ticks),
-    )
-
-
-def _waiver(fields: language.Waiver, refs: _Refs) -> Waiver:
+def _waiver(fields: language.Waiver, refs: Refs) -> Waiver:
     on = fields.on
     named = (Value(on, fields.where(language.Waiver.on)),) if isinstance(on, str) else on or ()
     return Waiver(
@@ -813,21 +829,21 @@ def _waiver(fields: language.Waiver, refs: _Refs) -> Waiver:
         refs=refs.checked(named, said.the_waiver()),
         why=fields.why or "",
         where=fields.begins,
-        until=_until(fields, refs.problems),
+        until=_day(fields.until, fields.where(language.Waiver.until), refs.problems),
         by=fields.by or "",
     )
 
 
-def _until(fields: language.Waiver, problems: Problems) -> str:
-    until = fields.until
-    if until is None:
+def _day(written: str | None, where: Where, problems: Problems) -> str:
+    """A day of the calendar as YYYY-MM-DD, '' for none."""
+    if written is None:
         return ""
     try:
-        dt.date.fromisoformat(until)
+        dt.date.fromisoformat(written)
     except ValueError:
-        problems.add(fields.where(language.Waiver.until), said.no_such_day(until), said.calendar_date())
+        problems.add(where, said.no_such_day(written), said.calendar_date())
         return ""
-    return until
+    return written
 
 
 def _house(top: language.Spec, environment: Environment, problems: Problems) -> HouseFile | None:
@@ -844,33 +860,6 @@ def _house(top: language.Spec, environment: Environment, problems: Problems) -> 
     except OSError as error:
         problems.add(where, said.limits_file_unreadable(name, why_unreadable(error)), said.relative_to_spec())
         return None
-
-
-def _free_text(fields: language.FreeText | language.FreeSymbol, datum: Point, letterer: Letterer) -> FreeText | None:
-    request = letterer.request(fields, fields.begins, "title", {})
-    at, arc = fields.at, fields[language.FreeText.arc]
-    if request is None or at is None:
-        return None
-    if arc is not None and fields.written(language.Member.turn):
-        letterer.problems.add(fields.key_where(language.Member.turn), said.arc_with_turn(), said.middle_of_arc())
-    return FreeText(
-        request=request,
-        at=datum.moved(Vector(*at)),
-        anchor=Anchor(fields.anchor),
-        turn=_number(fields, language.Member.turn) if arc is None else _number(arc, language.Arc.middle),
-        arc=None if arc is None else _arc(arc),
-    )
-
-
-def _arc(fields: language.Arc) -> ArcLine | None:
-    radius, feet = fields.radius, fields.feet
-    if radius is None:
-        return None
-    upper = math.sin(math.radians(_number(fields, language.Arc.middle))) > -_LEVEL
-    return ArcLine(radius=radius, feet_inward=upper if feet is None else feet == "inward")
-
-
-_LEVEL: Final = 1e-9
 
 
 def _keepout(fields: language.Keepout, datum: Point, problems: Problems) -> Keepout | None:
@@ -953,8 +942,10 @@ def _check_inside(panel: Panel, face: Face, datum: Point, drafts: Mapping[str, D
 
     for part in panel.parts:
         if part.ref in drafts and not face.outline.contains(part.at):
-            where = drafts[part.ref].fields.where(language.Part.at)
-            problems.add(where, said.part_outside(part.ref, place(part.at)), accepted)
+            draft = drafts[part.ref]
+            with problems.within(draft.numbers.told):
+                where = draft.fields.where(language.Part.at)
+                problems.add(where, said.part_outside(part.ref, place(part.at)), accepted)
     for text in panel.texts:
         if not face.outline.contains(text.at):
             problems.add(text.request.where, said.text_outside(text.request.text, place(text.at)), accepted)

@@ -8,6 +8,7 @@ limits:
 plates: {base: White 1, varnish: Gloss}
 emulsion: down
 output: {profile: bed-2.icc, condition: bed 2 on white base}
+machine: {layers: {outline: {name: CONTOUR, colour: 5}}, unit: mm, origin: corner}
 """
 
 from __future__ import annotations
@@ -25,7 +26,9 @@ from panelart.figure import Figure, Known
 from panelart.messages import Message, source
 from panelart.messages import spec as spec_said
 from panelart.messages import spec_marking as said
+from panelart.model.machine import USUAL, Machine
 from panelart.model.printing import Output, Plates
+from panelart.model.process_colours import PROCESS_PLATES
 from panelart.processes.process import LIMITS, Process
 from panelart.processes.registry import processes
 from panelart.source import yaml
@@ -34,6 +37,7 @@ from panelart.source.nouns import NounOf
 from panelart.source.problems import Problems
 from panelart.spec import language
 from panelart.spec.files import why_unreadable
+from panelart.spec.machines import machine, machine_text
 
 MAX_PROFILE: Final = 8_000_000
 """Bytes of a profile; those of presses have 0.5 to 3 million."""
@@ -55,6 +59,7 @@ class Shop(Struct, frozen=True, kw_only=True):
     plates: Plates = field(default_factory=Plates)
     emulsion: str = ""
     output: Output | None = None
+    machine: Machine = USUAL
 
     def process(self, common: Process) -> Process:
         """A process with the shop's figures in the place of the common ones."""
@@ -84,7 +89,23 @@ def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes],
         plates=Plates() if plates is None else _plates(plates, problems),
         emulsion=fields.emulsion or "",
         output=output(fields.output, path.parent, read_file, problems),
+        machine=USUAL if fields.machine is None else machine(fields.machine, fields.shop or "", problems),
     )
+
+
+def shop_of(path: Path) -> Shop:
+    """The shop file at a path. Raises SpecError with all that is wrong in it."""
+    problems = Problems()
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        where = Where(path.as_posix(), 1, 1)
+        problems.add(where, spec_said.this_shop_file_unreadable(why_unreadable(error)), spec_said.a_shop_file())
+        problems.raise_any()
+        raise
+    shop = read_shop(data, path, Path.read_bytes, problems)
+    problems.raise_any()
+    return shop
 
 
 def _plates(fields: language.Plates, problems: Problems) -> Plates:
@@ -96,7 +117,7 @@ def _plates(fields: language.Plates, problems: Problems) -> Plates:
     if len({name.casefold() for name in names.values()}) < len(names):
         problems.add(fields.begins, said.plates_with_one_name(), said.name_for_each_plate())
     for field_of in (language.Plates.base, language.Plates.varnish, language.Plates.cut):
-        if (fields[field_of] or "").casefold() in ("all", "none"):
+        if (fields[field_of] or "").casefold() in ("all", "none", "adhesive", *PROCESS_PLATES):
             reserved = said.plate_name_reserved(fields[field_of] or "")
             problems.add(fields.where(field_of), reserved, spec_said.choose_name())
     return Plates(**names)
@@ -210,5 +231,5 @@ def shop_text(shown_ones: Sequence[Process]) -> str:
         for figure in (*figures, *process.own.values()):
             why = said.as_published() if figure.known is Known.LOOKED_UP else said.common_practice()
             lines.append(f"    {figure.name}: {{value: {figure.value:g}, why: {why}}}  # {figure.source}")
-    lines += ["# plates: {base: base, varnish: varnish, cut: cut}", "# emulsion: up", ""]
+    lines += ["# plates: {base: base, varnish: varnish, cut: cut}", "# emulsion: up", *machine_text(), ""]
     return "\n".join(lines)

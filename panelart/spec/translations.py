@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.diagnostics import Where, did_you_mean, nearest
+from panelart.lettering.cuts import LIGHT
 from panelart.lettering.fonts import MissingGlyphError
 from panelart.lettering.setting import set_words
 from panelart.messages import spec as said
@@ -72,8 +73,14 @@ class Translation(Struct, kw_only=True):
             Untranslated(language=name, text=text, where=where)
             for name, words in self.table.items()
             for text, where in self.asked.items()
-            if text not in words and _has_words(_BRACES.sub("", text))
+            if text not in words and _has_words(_without_braces(text))
         )
+
+
+def _without_braces(text: str) -> str:
+    """The text without what stands in braces, those within each other too."""
+    left = _BRACES.sub("", text)
+    return left if left == text else _without_braces(left)
 
 
 def _has_words(text: str) -> bool:
@@ -111,6 +118,6 @@ def _width(text: str) -> float:
     """How wide a text is in our own lettering; by its letters where that cannot set it."""
     plain = text.replace("{", "").replace("}", "")
     try:
-        return round(set_words(plain.upper(), "plain", 1.0).box.width, 6)
+        return round(set_words(plain.upper(), LIGHT.font, 1.0).box.width, 6)
     except (MissingGlyphError, ValueError):
         return float(len(plain))

@@ -9,13 +9,13 @@ from decimal import Decimal
 from typing import Final, TypeAlias
 
 from panelart.texts import designations
-from panelart.texts.characters import CLUSTER, LETTER_OR_FIGURE
+from panelart.texts.characters import LETTER_OR_FIGURE, cluster_at
 from panelart.texts.figures import FRACTION, figure, fraction
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio, Size
 from panelart.texts.runs import Certain, Designation, Meaning, Unsure, Word
-from panelart.texts.unit_reading import Found, exact, in_other_case, loose, told
-from panelart.texts.units import UNITS, Unit
-from panelart.texts.words import AFTER_NUMBERS, COUNTED, LABELS, PAIRED
+from panelart.texts.unit_reading import Found, beyond, exact, in_other_case, loose
+from panelart.texts.units import ARC_SECOND, UNITS, Unit
+from panelart.texts.words import AFTER_NUMBERS, COUNTED, LABELS, OF_LANGUAGE, PAIRED
 
 Read: TypeAlias = tuple[int, Meaning]
 """Where a run ends and what it means."""
@@ -33,7 +33,7 @@ _HEXADECIMAL: Final = re.compile(r"0[xX][0-9A-Fa-f]+(?!\w)")
 _FUSE: Final = re.compile(rf"(?:FF|TT|[FTM])[{_BLANK}]?\d+(?:[.,]\d+)?[{_BLANK}]?m?A(?!T)")
 _NEXT_NUMBER: Final = re.compile(r" \d")
 _TIMES: Final = re.compile(rf"[×xX](?!{LETTER_OR_FIGURE})")
-_STROKE: Final = re.compile(r"/(?=\d)")
+_STROKE: Final = re.compile(r"/(?=[+\-−]?\d)")
 _CODE: Final = re.compile(rf"([RrKkMGmnpuµμ])(\d*)(?!{LETTER_OR_FIGURE}|[/²³·])")
 _SPACED_CODE: Final = re.compile(rf" ([KkMGnpuµμ])(?!{LETTER_OR_FIGURE}|[/²³·-])")
 _ORDINAL: Final = re.compile(r"\d+(?:st|nd|rd|th|ST|ND|RD|TH|er|e|º|ª|\.)(?!\w)")
@@ -42,6 +42,12 @@ _KINDS: Final = frozenset(
     ["VAC", "VDC", "Vac", "Vdc", "VAC/DC", "kVDC", "kVAC", "mVAC", "mVDC", "AT", "mAT", "AAC", "ADC"]
 )
 """Units of voltage and current with the kind of current or of fuse joined to them."""
+
+_LINES: Final = frozenset(map(Decimal, (240, 288, 480, 576, 720, 1080, 1440, 2160, 4320)))
+"""Lines of video formats, which p behind them says are progressive (SMPTE, common practice)."""
+
+_MOST_WHOLE: Final = 100
+"""From here no figure of IEC 60062 stands before a letter with another behind it."""
 
 _PREFIX: Final = {"K": "k", "k": "k", "M": "M", "G": "G", "m": "m", "n": "n", "p": "p", "u": "µ", "µ": "µ", "μ": "µ"}
 _MOST_VALUES: Final = 12
@@ -53,12 +59,20 @@ _BUS: Final = "bus"
 _FEWEST_VOLTS: Final = 10
 """From here a number before a V is rather a voltage than the number of a channel or a relay (common practice)."""
 
+_OF_LANGUAGE: Final = frozenset(word[0] for word in OF_LANGUAGE)
+"""Letters that they begin with."""
+
 _PHASES: Final = re.compile(r"P[Hh](?!\w)")
 _COUNT: Final = re.compile(r"(?<![\d.,])[123][ -]?\Z")
 
 _LENGTH: Final = UNITS["m"].dimension
 _SIXTIES: Final = {"d": ("h",), "h": ("min",), "min": ("s",), "°": ("′",), "ft": ("in",)}
 """Units with the smaller one that may follow: 1 min 30 s."""
+
+_MINUTES: Final = re.compile(
+    rf"[{_BLANK}]?(\d{{1,2}}(?:[.,]\d+)?)[{_BLANK}]?[′'’](?:[{_BLANK}]?(\d{{1,2}}(?:[.,]\d+)?)[{_BLANK}]?[″\"”])?"
+)
+_SECONDS: Final = re.compile(rf"[{_BLANK}]?(\d{{1,2}}(?:[.,]\d+)?)[{_BLANK}]?″")
 
 _COUNTING: Final = LABELS | COUNTED
 _UNLIKELY: Final = frozenset(["MS", "MA", "MV"])
@@ -133,12 +147,13 @@ class Amounts:
         if begins >= len(self.text):
             return None
         if begins in self.units:
-            return self.units[begins], (told(self.text[begins : self.units[begins]]),)
+            end, unit = beyond(self.text, begins, self.units[begins])
+            return end, (unit,)
         if self.text[begins] == "P" and phase_word(self.text, begins):
             return None
         if self.text[begins] in "FTM" and _FUSE.match(self.text, begins) is not None:
             return None
-        joined = self._joined(begins)
+        joined = self._joined(begins) or self._of_language(begins)
         if joined is not None:
             return joined
         found = exact(self.text, begins)
@@ -146,17 +161,28 @@ class Amounts:
             return self._exact(begins, *found)
         return loose(self.text, begins, counted=True)
 
-    def _exact(self, begins: int, end: int, unit: Unit) -> Found:
+    def _exact(self, begins: int, end: int, unit: Unit) -> Found | None:
         written = self.text[begins:end]
+        if written in OF_LANGUAGE:
+            return None
         if written in _UNLIKELY:
             guess = loose(self.text, begins, counted=True)
             if guess is not None:
                 return guess
         return end, (unit,)
 
+    def _of_language(self, at: int) -> Found | None:
+        """What is a unit in the language of the text only: 5 год."""
+        cluster = cluster_at(self.text, at) if self.text[at] in _OF_LANGUAGE else None
+        languages, symbol = OF_LANGUAGE.get(cluster[0], ("", "")) if cluster is not None else ("", "")
+        if cluster is None or not self.language:
+            return None
+        spoken = self.language.lower().split("-")[0] in languages.split()
+        return (cluster.end(), (UNITS[symbol],)) if spoken else None
+
     def _joined(self, at: int) -> Found | None:
         """V of 230VAC, A of 2AT: what follows is read as what it is."""
-        cluster = CLUSTER.match(self.text, at) if self.text[at] in "VAkm" else None
+        cluster = cluster_at(self.text, at) if self.text[at] in "VAkm" else None
         if cluster is None or cluster[0] not in _KINDS:
             return None
         symbol = cluster[0][:2] if cluster[0][0] in "km" else cluster[0][0]
@@ -244,15 +270,39 @@ class Amounts:
 
     def _smaller(self, end: int, quantity: Quantity) -> Read:
         """The smaller unit of sixties behind a quantity."""
-        smaller = _SIXTIES.get(quantity.unit.symbol)
+        symbol = quantity.unit.symbol
+        if symbol == "′":
+            return self._primed(end, quantity)
+        smaller = _SIXTIES.get(symbol)
         if smaller is None:
             return end, quantity
+        if symbol == "°":
+            return self._arc(end, quantity)
         begins = end + 1 if self.text[end] in _BLANK else end
         rest = self._quantity(begins) if self.text[begins : begins + 1].isdecimal() else None
         if rest is None or rest[1].unit.symbol not in smaller:
             return end, quantity
         per = round(quantity.unit.factor / rest[1].unit.factor)
         return self._further(rest[0], Quantity(quantity.value * per + rest[1].value, rest[1].unit))
+
+    def _arc(self, end: int, degrees: Quantity) -> Read:
+        """Minutes and seconds of arc behind degrees, by the signs of both."""
+        found = _MINUTES.match(self.text, end)
+        if found is None:
+            return end, degrees
+        minutes = degrees.value * 60 + Decimal(found[1].replace(",", "."))
+        if found[2] is None:
+            return self._further(found.end(), Quantity(minutes, UNITS["′"]))
+        return found.end(), Quantity(minutes * 60 + Decimal(found[2].replace(",", ".")), ARC_SECOND)
+
+    def _primed(self, end: int, minutes: Quantity) -> Read:
+        """A double prime behind a prime: feet and inches, or minutes and seconds of arc."""
+        found = _SECONDS.match(self.text, end)
+        if found is None:
+            return end, minutes
+        more = Decimal(found[1].replace(",", "."))
+        length = Quantity(minutes.value * 12 + more, UNITS["in"])
+        return found.end(), Unsure((length, Quantity(minutes.value * 60 + more, ARC_SECOND)))
 
     def _quantity(self, at: int) -> tuple[int, Quantity] | None:
         number = self.signed(at)
@@ -272,7 +322,7 @@ class Amounts:
             ordinal = _ORDINAL.match(text, at)
             if ordinal is not None:
                 return ordinal.end(), Word(ordinal[0])
-            cluster = CLUSTER.match(text, at) if text[at].isdecimal() else None
+            cluster = cluster_at(text, at) if text[at].isdecimal() else None
             if cluster is not None and cluster.end() > end:
                 return cluster.end(), designations.mixed(cluster[0])
         return end, _number_or_code(text[at:end], value)
@@ -289,6 +339,8 @@ class Amounts:
         if found is None or (found[2] and value != value.to_integral_value()):
             return None
         letter = found[1]
+        if letter == "p" and (value in _LINES or (found[2] and value >= _MOST_WHOLE)):
+            return None  # 1080p60 is a format of video
         if not found[2]:
             return (
                 (found.end(), Quantity(value, UNITS["Ω"]))
@@ -365,7 +417,7 @@ class Amounts:
     def _listed(self, end: int, value: Decimal) -> Read | None:
         values = [value]
         while (stroke := _STROKE.match(self.text, end)) is not None and len(values) < _MOST_VALUES:
-            number = figure(self.text, stroke.end(), self.language)
+            number = self.signed(stroke.end())
             if number is None:
                 return None
             end = number[0]

@@ -24,8 +24,34 @@ LETTER: Final = rf"[^\W\d{_NO_LETTERS}]"
 LETTER_OR_FIGURE: Final = rf"(?:[^\W{_NO_LETTERS}]|[{_COMBINED}₀-₉])"
 """Pattern of what a word may go on with."""
 
-CLUSTER: Final = re.compile(rf"{LETTER_OR_FIGURE}+(?:[-'’\u2011\u05f3\u05f4]{LETTER_OR_FIGURE}+)*")
-"""A word, with hyphens and apostrophes within it."""
+_CLUSTER: Final = re.compile(rf"{LETTER_OR_FIGURE}+(?:[-'’\u2011\u05f3\u05f4]{LETTER_OR_FIGURE}+)*")
+
+
+def is_east_asian(character: str) -> bool:
+    """Whether a character is kana, Han or Hangul: words of them join figures and Latin letters without a blank.
+
+    The few scripts between their blocks count as well. No class of a pattern has them, since Python takes a millisecond
+    to compile each that spans so many characters.
+    """
+    return "\u3040" <= character <= "\ud7af"
+
+
+def within_script(pattern: re.Pattern[str], text: str, at: int) -> re.Match[str] | None:
+    """What a pattern matches here, up to where letters of East Asia begin or end."""
+    found = pattern.match(text, at)
+    if found is None or found[0].isascii():
+        return found
+    first = is_east_asian(text[at])
+    for end in range(at + 1, found.end()):
+        if is_east_asian(text[end]) is not first:
+            return pattern.match(text, at, end)
+    return found
+
+
+def cluster_at(text: str, at: int) -> re.Match[str] | None:
+    """A word here, with hyphens and apostrophes within it."""
+    return within_script(_CLUSTER, text, at)
+
 
 JOINED_TO: Final = re.compile(rf"{LETTER_OR_FIGURE}|[-'’]{LETTER}|_")
 """What makes another word of what stands before it."""

@@ -8,13 +8,15 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Mapping
+from decimal import Decimal
 from types import MappingProxyType
 from typing import Final
 
+from panelart.texts import letter_symbols
 from panelart.texts.characters import script
 from panelart.texts.lookalikes import is_usual, meant
 from panelart.texts.runs import Designation, Word
-from panelart.texts.words import FORMAT, FUNCTIONS, MONTHS, YEARS, listed
+from panelart.texts.words import FORMAT, MONTHS, YEARS, listed
 
 _SHELLS: Final = {"E": (9, 15), "A": (15, 26), "B": (9, 15, 25, 44), "C": (37, 62), "D": (50, 78)}
 """D-subminiature shells with the contacts they are met with (DIN 41652, IEC 60807-2, from memory; DB9 by practice)."""
@@ -47,6 +49,7 @@ def _known() -> dict[str, str]:
         for count in contacts:
             for name in (f"D{shell}-{count}", f"D{shell}{count}"):
                 kinds[name] = "connector"
+    kinds |= dict.fromkeys(listed("SPST SPDT DPST DPDT SP3T DP3T SPCO DPCO"), "poles")
     return kinds | dict.fromkeys(_INTERFACES, "interface") | dict.fromkeys(_TERMINALS, "terminal")
 
 
@@ -71,13 +74,6 @@ _VERSION: Final = re.compile(r"[vV]\d+(?:\.\d+)+[a-z]?(?!\w)")
 _STANDARD: Final = re.compile(r"[A-Z]{2,5}(?:[ /-][A-Z]{2,5})?[ \u00a0]\d{3,6}(?:-\d+)*(?:[-:]\d{4})?(?!\w)")
 
 
-_QUANTITIES: Final = frozenset(
-    listed("""IΔn IΔ IΔt Icn Icu Ics Icw Icm Ipk Isc Iq Uoc Voc Uimp Rds Pn fmax fmin nmax nmin tmax tmin pmax pmin""")
-)
-"""Letter symbols of quantities with what is set as an index elsewhere (IEC 61008-1, IEC 60947-2, IEC 60027-1)."""
-
-_INDEXED: Final = re.compile(r"[UVIPRCTQ][A-Z]{0,2}(?:max|min|sat|nom|eff|rms|ref|th)")
-_CHANGE: Final = re.compile(r"[Δ∆][A-Za-zφϕθϑω]{1,3}")
 _FORMAT: Final = re.compile(r"[^\W\d_]+(?:\.ms)?")
 _PARTED: Final = ":./-"
 _FEWEST_PARTS: Final = 2
@@ -85,13 +81,133 @@ _FEWEST_PARTS: Final = 2
 
 def symbol_of_quantity(cluster: str) -> Designation | None:
     """A letter symbol of a quantity, whose letters no case changes: IΔn, Δp, cosφ."""
-    known = (
-        cluster in _QUANTITIES
-        or _INDEXED.fullmatch(cluster) is not None
-        or (cluster[0] in "Δ∆" and _CHANGE.fullmatch(cluster) is not None)
-        or (cluster[:-1] in FUNCTIONS and "α" <= cluster[-1] <= "ϖ")
+    return Designation("quantity", cluster) if letter_symbols.is_symbol(cluster) else None
+
+
+# --- substances, sensors, categories, poles
+
+_ELEMENT: Final = (
+    "(?:He|Li|Be|Ne|Na|Mg|Al|Si|Cl|Ar|Ca|Ti|Cr|Mn|Fe|Co|Ni|Cu|Zn|Ga|Ge|As|Se|Br|Kr|Ag|Cd|In|Sn|Sb|Te|Xe|Cs|Ba|Pt|Au"
+    "|Hg|Pb|Bi|H|B|C|N|O|F|P|S|K|I)[₀-₉]*"
+)
+"""Elements that gases, batteries and sensors of panels have (IUPAC)."""
+
+_FORMULA: Final = re.compile(rf"\(?(?:{_ELEMENT}){{1,8}}")
+_ALLOY: Final = re.compile(rf"{_ELEMENT}-{_ELEMENT}(?:-{_ELEMENT})?(?<=[a-z])")
+_TWO_LETTERS: Final = re.compile(r"[A-Z][a-z]")
+_SUBSTANCES: Final = frozenset(
+    listed(
+        """Pb NOx SOx CHx CxHy NOₓ SOₓ CₓHᵧ NiCd Ni-Cd NiMH Ni-MH Ni-Fe NiFe Ni-Zn NiZn Li-Ion Li-ion LiIon Li-Po LiPo
+        Li-Pol LiPol Li-S Li-MnO2 Li-Mn Li-FePO4 LiFePO LiFe Pb-Ca Pb-acid Pb-Acid Pb-Gel Ag-Zn AgZn Zn-C Zn-air Zn-Air
+        Al-air Na-Ion Na-ion NaS"""
     )
-    return Designation("quantity", cluster) if known else None
+)
+"""What formulae do not tell: gases of a kind, and the chemistries of batteries (IEC 60050-482, common practice)."""
+
+_IONISED: Final = re.compile(rf"(?:{_ELEMENT}){{1,4}}")
+_CHARGE: Final = re.compile(r"[²³⁴]?[⁺⁻]|[²³⁴]?[+](?=\s(?:[mµ]?mol|m?g|µg|ppm|mV|ISE)(?!\w))")
+_CONCENTRATED: Final = re.compile(r"(?: \d+(?:[.,]\d+)?)? ?(?:(?:[mµ]?g|[mµ]?mol)/(?:l|L|dl|dL|m³|kg)|pp[mb])(?!\w)")
+_BESIDE: Final = re.compile(rf"/(?:{_ELEMENT}){{1,6}}(?![^\W\d_])")
+_WORDS: Final = frozenset(listed("In As Be No He At Co"))
+"""Symbols of elements that are words at the beginning of a name as well: In 5 ppm."""
+
+_SENSOR: Final = re.compile(r"(?:Pt|PT|Ni) ?(?:50|100|200|500|1000|10000)(?![\w.,])|Pt\d{2,4}[AB]?(?!\w)")
+"""Resistance thermometers (IEC 60751, DIN 43760)."""
+
+_CATEGORY: Final = re.compile(r"(?:CAT|Cat)\.? ?(?:I{1,3}|IV|[5-8](?:[eaA]|\.[12])?)(?![\w.,])")
+"""Categories of measurement (IEC 61010-1) and of cables (ISO/IEC 11801)."""
+
+_EX: Final = re.compile(
+    r"Ex(?: (?:i[abc]|[de][abc]?|m[abc]?|n[ACR]|o[bc]?|p(?:[xyz]b?|xb|yb|zc|v)?|q[b]?|t[abc]|op (?:is|pr|sh)|h))+"
+    r"(?: \[[^\]]{1,12}\])?(?: (?:I{1,3}[ABC]?))?(?: T[1-6](?!\w))?(?: [GDM][abc])?(?!\w)"
+)
+"""Marks of explosion protection, whose case tells (IEC 60079-0)."""
+
+_CLASS: Final = re.compile(
+    r"(?:DN|PN|NPS|AWG|IK) ?\d{1,4}(?:[.,/–-]\d{1,2})?(?![\w.,])"
+    r"|SIL ?[1-4](?!\w)|PL ?[a-e](?!\w)"
+)
+_GAUGE: Final = re.compile(r"\d{1,2}(?:/0)? ?AWG(?!\w)")
+"""Pipes (ISO 6708, EN 1333, ASME B36.10), wires (ASTM B258), degrees of protection against blows (IEC 62262).
+
+Also of functional safety: SIL of IEC 62061, PL of ISO 13849-1.
+"""
+
+_POLES: Final = re.compile(r"[1-9]P(?:\+(?:N|PE|E|T))*(?!\w)|[1-9]P[SD]T(?!\w)")
+"""Poles of switches and connectors: 3P+N of breakers, 2P+T of plugs, 4PDT of relays (common practice)."""
+
+
+def formula(cluster: str) -> Designation | None:
+    """The formula of a substance: Cl₂, HCl, NiMH. Capitals alone are rather an abbreviation, with an s its plural."""
+    if cluster in _SUBSTANCES or _ALLOY.fullmatch(cluster) is not None:
+        return Designation("formula", cluster)
+    if not "A" <= cluster[0] <= "Z" or len(cluster) < _FEWEST_PARTS or _FORMULA.fullmatch(cluster) is None:
+        return None
+    return Designation("formula", cluster) if not _LOWERED.isdisjoint(cluster) or _is_compound(cluster) else None
+
+
+_LOWERED: Final = frozenset("₀₁₂₃₄₅₆₇₈₉")
+
+
+def _is_compound(cluster: str) -> bool:
+    """Whether symbols of elements are several, not all of one letter, and no abbreviation in the plural: HCl, ICs."""
+    plural = cluster[-1] == "s" and cluster[:-1].isupper()
+    several = sum(map(str.isupper, cluster)) > 1
+    return several and not plural and _TWO_LETTERS.search(cluster) is not None
+
+
+def substance(text: str, at: int, cluster: str) -> tuple[int, Designation] | None:
+    """An element or an ion by what stands beside it: Na+ mmol/l, Mg 5 mg/l, Ag/AgCl; alone it may be a word."""
+    if _IONISED.fullmatch(cluster) is None:
+        return None
+    end = at + len(cluster)
+    charge = _CHARGE.match(text, end)
+    if charge is not None:
+        return charge.end(), Designation("formula", text[at : charge.end()])
+    if _TWO_LETTERS.fullmatch(cluster) is None:
+        return None
+    concentrated = cluster not in _WORDS and _CONCENTRATED.match(text, end) is not None
+    known = concentrated or _BESIDE.match(text, end) is not None
+    return (end, Designation("formula", cluster)) if known else None
+
+
+def sensor(text: str, at: int) -> tuple[int, Designation] | None:
+    """A resistance thermometer: Pt 1000."""
+    found = _SENSOR.match(text, at)
+    return None if found is None else (found.end(), Designation("sensor", found[0]))
+
+
+def category(text: str, at: int) -> tuple[int, Designation] | None:
+    """A category of measurement or of cables: CAT III, Cat 6a."""
+    found = _CATEGORY.match(text, at)
+    return None if found is None else (found.end(), Designation("category", found[0]))
+
+
+def numbered_class(text: str, at: int) -> tuple[int, Designation] | None:
+    """A class that letters name with a number or more letters: DN 50, AWG 14, SIL 2, PL e, Ex ia IIC T4 Ga."""
+    found = _CLASS.match(text, at) or _EX.match(text, at)
+    return None if found is None else (found.end(), Designation("class", found[0]))
+
+
+_NUMBERED: Final = re.compile(r"(\D*)(\d+(?:[.,]\d+)?)(\D*)")
+
+
+def number_of(name: Designation) -> tuple[str, Decimal] | None:
+    """The letters and the number of a class, a sensor or poles, by which such are ordered: AWG, 14; None for others."""
+    found = _NUMBERED.fullmatch(name.text) if name.kind in ("class", "sensor", "poles") else None
+    return None if found is None else ((found[1] + found[3]).strip(), Decimal(found[2].replace(",", ".")))
+
+
+def gauge(text: str, at: int) -> tuple[int, Designation] | None:
+    """A gauge of wires with its number first: 14 AWG."""
+    found = _GAUGE.match(text, at)
+    return None if found is None else (found.end(), Designation("class", found[0]))
+
+
+def poles(text: str, at: int) -> tuple[int, Designation] | None:
+    """The poles of a switch: 3P+N."""
+    found = _POLES.match(text, at)
+    return None if found is None else (found.end(), Designation("poles", found[0]))
 
 
 def form(text: str, at: int) -> tuple[int, Designation] | None:
@@ -129,12 +245,18 @@ def of_mixed_case(cluster: str) -> Designation | None:
 
     Of Latin letters; each part of a compound by itself. A usual word in such letters is a slip: oUTPUT.
     """
+    if cluster in _OHMS:
+        return Designation("name", cluster)
     if cluster.islower() or cluster.isupper() or cluster.istitle() or script(cluster) != "LATIN":
         return None
     parts = cluster.replace("’", "'").replace("-", "'").split("'")
     if not any(_is_mixed(part) for part in parts) or is_usual(cluster) or meant(cluster) is not None:
         return None
     return Designation("name", cluster)
+
+
+_OHMS: Final = frozenset(["mohm", "Mohm", "MOhm", "mOhm", "kohm", "Kohm", "mohms", "Mohms", "kohms"])
+"""Names of ohm with a prefix, whose case tells milli from mega."""
 
 
 def _is_mixed(part: str) -> bool:

@@ -16,23 +16,47 @@ Figure: TypeAlias = tuple[int, tuple[Decimal, ...]]
 _BODY: Final = re.compile(
     r"(?:\d{1,3}(?:[\u00a0\u2009\u202f'’]\d{3})+(?!\d)(?:[.,]\d+)?"
     r"|\d{1,3}(?:,\d{3})+\.\d+(?![.,]?\d)|\d{1,3}(?:\.\d{3})+,\d+(?![.,]?\d)"
+    r"|\d{1,2}(?:,\d\d)+,\d{3}(?:\.\d+)?(?![.,]?\d)"
     r"|\d+(?:\.\d{3}){2,}(?![.,]?\d)|\d+(?:,\d{3}){2,}(?!,?\d)"
     r"|\d+(?:[.,]\d+(?!\d|[.,]\d))?(?:[eE][+-]?\d{1,2}(?!\w))?|\.\d+)"
 )
 _GROUPS: Final = re.compile(r"((?: \d{3})+)(?!\d)(?:[.,]\d+(?!\d|[.,]\d))?(?!\d)")
-_VULGAR: Final = {"½": "0.5", "¼": "0.25", "¾": "0.75", "⅛": "0.125", "⅜": "0.375", "⅝": "0.625", "⅞": "0.875"}
+_VULGAR: Final = {"½": "0.5", "¼": "0.25", "¾": "0.75", "⅛": "0.125", "⅜": "0.375", "⅝": "0.625", "⅞": "0.875"} | {
+    "⅓": "0.3333",
+    "⅔": "0.6667",
+    "⅕": "0.2",
+    "⅖": "0.4",
+    "⅗": "0.6",
+    "⅘": "0.8",
+    "⅙": "0.1667",
+    "⅚": "0.8333",
+}
 _POWER: Final = re.compile(r"\s?[×x·]\s?10(?:(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,2})(?![⁰¹²³⁴⁵⁶⁷⁸⁹])|\^(-?\d{1,2})(?!\d))")
 _TENFOLD: Final = re.compile(r"(⁻?[⁰¹²³⁴⁵⁶⁷⁸⁹]{1,2})(?![⁰¹²³⁴⁵⁶⁷⁸⁹])|\^(-?\d{1,2})(?!\d)")
 _THOUSANDS: Final = re.compile(r"[1-9]\d{0,2},\d{3}")
+_THREE_BEHIND: Final = re.compile(r",\d{3}\Z")
+_LAST_OF_INDIA: Final = "\u0def"
+"""Of the figures of India's scripts, which begin with those of Devanagari; commas part thousands among them (CLDR)."""
+
+_BETWEEN_FIGURES: Final = re.compile(r"(?<=\d)[\u066b\u066c](?=\d)")
+_BY_SIGN: Final = {"\u066b": ".", "\u066c": "\u2019"}
+_ARABIC_SIGNS: Final = frozenset(_BY_SIGN)
 _SEPARATORS: Final = str.maketrans("", "", "\u00a0\u2009\u202f'’ ")
 _LOWERED: Final = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")
-_GOES_ON: Final = frozenset(" ½¼¾⅛⅜⅝⅞⁻⁰¹²³⁴⁵⁶⁷⁸⁹^")
+_GOES_ON: Final = frozenset(" ½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚⁻⁰¹²³⁴⁵⁶⁷⁸⁹^")
 _THOUSANDS_BY_POINTS: Final = frozenset(["de", "es", "it", "nl", "pt", "da", "tr", "el", "ro", "hr", "sl", "id", "vi"])
 """Languages that part thousands by points (CLDR, from memory)."""
 
 _LONGEST: Final = 40
 _HALVINGS: Final = (2, 3, 4, 8, 16, 32, 64)
 FRACTION: Final = re.compile(r"(?:(\d{1,3}) )?(\d{1,3})/(\d{1,2})(?!\d|[/.,]\d)")
+
+
+def with_usual_signs(text: str) -> str:
+    """The text with points for Arabic decimal signs between figures and apostrophes for Arabic thousands; as long."""
+    if _ARABIC_SIGNS.isdisjoint(text):
+        return text
+    return _BETWEEN_FIGURES.sub(lambda found: _BY_SIGN[found[0]], text)
 
 
 def figure(text: str, at: int, language: str) -> Figure | None:
@@ -71,8 +95,8 @@ def _with_vulgar(text: str, end: int, written: str) -> Figure | None:
     """1½ or 1 ½."""
     at = end + (text[end] == " ")
     half = _VULGAR.get(text[at : at + 1])
-    if half is None or not written.isdecimal():
-        return None
+    if half is None or not written.isdecimal() or (at > end and not int(written)):
+        return None  # 0 ¼ ½ are the figures of a gauge
     return at + 1, (Decimal(written) + Decimal(half),)
 
 
@@ -110,6 +134,8 @@ def _plain(written: str, language: str) -> tuple[str, ...]:
         return (f"{written[:last].replace('.', '').replace(',', '')}.{written[last + 1 :]}",)
     if written.count(".") > 1 or written.count(",") > 1:
         return (written.replace(".", "").replace(",", ""),)
+    if "\u0966" <= written[0] <= _LAST_OF_INDIA and _THREE_BEHIND.search(written) is not None:
+        return (written.replace(",", ""),)
     if _THOUSANDS.fullmatch(written) is None:
         return (written.replace(",", "."),)
     thousands, decimals = written.replace(",", ""), written.replace(",", ".")

@@ -35,6 +35,7 @@ _KNOWN: Final = """
     current voltage temperature pressure speed time delay rate depth attack decay sustain release low high minimum
     maximum open close closed light lamp display dim bright menu select enter cancel exit hold lock record play pause
     internal external single normal coarse fine zero full scale battery charge link status ready error
+    phantom bus memory pump program
 """.split()  # noqa: SIM905  # a list of words reads as one
 
 
@@ -70,11 +71,25 @@ _LEAST: Final = 3
 
 def meant(name: str) -> str | None:
     """The usual word that a name has the shape of and is not: 'input' for lnput. None if it is a word, or like none."""
-    if len(name) < _LEAST and name.isascii() and name.isalpha():
-        return None
+    if name == "1N" or (len(name) < _LEAST and name.isascii() and name.isalpha()):
+        return None  # 1N is one pole with neutral, a newton, the diodes; ln a logarithm
+    if name.rstrip("0123456789").casefold() in _WORDS:
+        return None  # Mic1 is the first of them, and no Mid
     shape = skeleton(name)
-    word = _SHAPED.get(shape) or _SHAPED.get(_joined(shape)) or _in_capitals(name)
+    word = _SHAPED.get(shape) or _SHAPED.get(_joined(shape)) or _with_figures(name) or _in_capitals(name)
     return word if word is not None and name.casefold() != word else None
+
+
+_FIGURES: Final = str.maketrans("0158", "olsb")
+_LETTERS_OF: Final = {word.translate(str.maketrans("i", "l")): word for word in _KNOWN}
+
+
+def _with_figures(name: str) -> str | None:
+    """The usual word that a name is with figures for letters: St0p, 5top, Cl0ck; letters outnumber them."""
+    figures = sum(map(str.isdecimal, name))
+    if not 0 < 2 * figures < len(name):
+        return None
+    return _LETTERS_OF.get(name.casefold().translate(_FIGURES).replace("i", "l"))
 
 
 def _in_capitals(name: str) -> str | None:
@@ -89,15 +104,28 @@ def mixed_scripts(word: str) -> tuple[str, ...]:
 
     Of Latin, Greek and Cyrillic; Δt and ΔT are two letters that nobody mistakes.
     """
-    letters = [letter for letter in word if letter.isalpha() and letter not in "µμΩ"]
+    return tuple(sorted({script(letter) for letter in _letters(word)})) if strange_letters(word) else ()
+
+
+def _letters(word: str) -> list[str]:
+    """The letters of the scripts that have look-alikes, without those that are symbols in any script."""
+    return [letter for letter in word if letter not in "µμΩ" and script(letter) in ("LATIN", "GREEK", "CYRILLIC")]
+
+
+def strange_letters(word: str) -> tuple[str, ...]:
+    """The letters of a word that look like those of the script that most of its letters are of, each once.
+
+    Of two letters the one that is not Latin is the strange one.
+    """
+    letters = _letters(word)
     scripts = [script(letter) for letter in letters]
-    mixed = sorted(set(scripts) & {"LATIN", "GREEK", "CYRILLIC"})
+    mixed = sorted(set(scripts))
     if len(mixed) < 2:
         return ()
-    main = max(mixed, key=scripts.count)
+    main = max(mixed, key=lambda each: (scripts.count(each), each == "LATIN"))
     others = [letter for letter, of in zip(letters, scripts, strict=True) if of != main]
-    disguised = 2 * len(others) < len(letters) and all(map(_looks_otherwise, others))
-    return tuple(mixed) if disguised else ()
+    few = 2 * len(others) < len(letters) + (main == "LATIN")
+    return tuple(dict.fromkeys(others)) if few and all(map(_looks_otherwise, others)) else ()
 
 
 def _looks_otherwise(letter: str) -> bool:

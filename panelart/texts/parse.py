@@ -14,11 +14,13 @@ from typing import Final, TypeAlias
 
 from msgspec.structs import replace
 
-from panelart.texts import designations
+from panelart.texts import designations, letter_symbols
 from panelart.texts.amounts import Amounts, Read, phase_word
-from panelart.texts.characters import CLUSTER, FIRST_RIGHT_TO_LEFT, SPACE, is_right_to_left, is_symbol
+from panelart.texts.characters import FIRST_RIGHT_TO_LEFT, SPACE, cluster_at, is_right_to_left, is_symbol
+from panelart.texts.figures import with_usual_signs
 from panelart.texts.quantities import Alternatives, Factor, Number, Quantity, Range, Ratio
 from panelart.texts.rating_reading import (
+    dimension_of,
     duty_by_factor,
     duty_by_type,
     fuse_by_letters,
@@ -45,29 +47,48 @@ from panelart.texts.runs import (
     Unsure,
     Word,
 )
-from panelart.texts.unit_reading import exact, in_other_case, loose, told
-from panelart.texts.units import QUOTIENT_ONLY, UNITS, Unit
-from panelart.texts.words import DUTY, EITHER, FORMAT, FUNCTIONS, LABELS, MEASURED, PLAIN, UNIT_WORDS, WITHIN
+from panelart.texts.unit_reading import beyond, exact, in_other_case, loose, told
+from panelart.texts.units import QUOTIENT_ONLY, UNITS, Dimension, Unit
+from panelart.texts.words import (
+    AFTER_NUMBERS_ONLY,
+    DUTY,
+    EITHER,
+    FORMAT,
+    FUNCTIONS,
+    LABELS,
+    MEASURED,
+    PLAIN,
+    UNIT_WORDS,
+    WITHIN,
+)
 
 Span: TypeAlias = tuple[int, int]
 
 _SPACE: Final = Space()
 _MARK: Final = Mark()
 _SIGNED: Final = "+-−±≤≥<>≈."
-_VULGAR: Final = "½¼¾⅛⅜⅝⅞"
+_RELATION: Final = re.compile(r"[ \u00a0\u2009\u202f]?(?:[=:≤≥<>≈][ \u00a0\u2009\u202f]?)?(?=[+\-−±.\d])")
+_EQUALS: Final = re.compile(r"[ \u00a0\u2009\u202f]?[=≤≥≈](?![=>])(?:[ \u00a0\u2009\u202f]?[+\-−±]?\.?(\d))?")
+_LEADS: Final = re.compile(rf" (?:{'|'.join(sorted(WITHIN))}) (?=\S)")
+_APERTURE: Final = re.compile(r"f/\d{1,2}(?:[.,]\d)?(?![\w.,/])")
+_CHANGE: Final = re.compile(r"[A-Z]?\u2206[^\W\d_]{0,3}(?!\w)")
+_NEXT_WORD: Final = re.compile(r" ([^\W\d_]{2,})")
+_VULGAR: Final = "½¼¾⅛⅜⅝⅞⅓⅔⅕⅖⅗⅘⅙⅚"
 
 _CLOCK: Final = re.compile(
     r"(?P<date>\d{4}-\d\d-\d\d|\d{1,2}\.\d{1,2}\.\d{4}|(?:0[1-9]|1[0-2])/(?:19|20)\d\d)(?![\w.:/-])"
-    r"|(?P<time>(?:[01]\d|2[0-4]):[0-5]\d(?::[0-5]\d)?|\d{1,2}:0\d)(?![\w:])"
+    r"|(?P<time>(?:[01]\d|2[0-4]):[0-5]\d(?::[0-5]\d(?:[:;]\d\d)?)?|\d{1,2}:0\d)(?![\w:])"
     r"|(?P<first>\d+(?:[.,]\d+)?):(?P<second>\d+(?:[.,]\d+)?)(?![\w:])"
 )
+_RATIO: Final = re.compile(r"(\d+) : (\d+(?:\.\d+)?)(?![\w.,:]|[ \u00a0]?[^\W\d_°%])")
 _POSITIONS: Final = re.compile(r"(?:\d|I{1,3}|IV|V)(?:[-–](?:\d|I{1,3}|IV|V)){2,11}(?![\w.,-])")
 _TWO_POSITIONS: Final = re.compile(r"(?:0[-–]1|1[-–]0)(?![\w.,-]|\s?[%°Ω]|\s[a-zA-Z])")
 _REFERENCE: Final = re.compile(r"-[A-Z]{1,3}\d{1,3}(?!\w)")
 _RESISTANCE: Final = re.compile(r"R(\d{2,3})(?!\w)")
-_KIND_BEHIND: Final = re.compile(r"\s?(?:[~\u2393]|(?:AC|DC)(?!\w))")
+_KIND_BEHIND: Final = re.compile(r"\s?(?:[~\u2393]|(?:AC|DC)(?!\w)|[ad]\.c\.)")
+_ZERO_FOR_LETTER: Final = re.compile(r"0(?:ff|fF|FF|[nN])(?![\w·/]|[²³-])")
 _ARROWS: Final = re.compile(r"[-=]>|<[-=]")
-_CAPITALS: Final = re.compile(r"[A-Z]/[A-Z](?![\w/])")
+_CAPITALS: Final = re.compile(r"[A-Z](?:/[A-Z])+(?![\w/])")
 _SURE_CAPITALS: Final = frozenset(["V/A", "A/V", "V/V", "A/A", "W/A", "A/W", "V/K", "W/K", "W/V"])
 _TIMES: Final = re.compile(r"([xX×÷])\s?(\d+(?:[.,]\d+)?)(?![\w.,/])")
 _PH: Final = re.compile(r"pH\s?(\d{1,2}(?:[.,]\d+)?)(?!\w)")
@@ -94,11 +115,11 @@ _LETTERS: Final[Mapping[str, tuple[str, ...]]] = {
     "J": ("word", "unit"),
     "F": ("word", "unit"),
     "H": ("word", "unit"),
-    **dict.fromkeys("мсчгл", ("unit", "word")),
+    **dict.fromkeys("мсчглт", ("unit", "word")),
 }
 """Letters that are units or names when they stand alone, the more usual first; what is not here is a name."""
 
-_SMALL: Final = frozenset("mshgltмсчгл")
+_SMALL: Final = frozenset("mshgltмсчглт")
 """Small letters that a name of a part seldom ends with, but for its unit: Süre s."""
 
 _IN_A_ROW: Final = UNITS.keys() - QUOTIENT_ONLY
@@ -155,8 +176,8 @@ class _Reader:
 
     def _told(self, at: int) -> Read:
         """What the writer says is a unit."""
-        end = self.units[at]
-        return end, LoneUnit(told(self.text[at:end]))
+        end, unit = beyond(self.text, at, self.units[at])
+        return end, LoneUnit(unit)
 
     # --- what begins with a figure or its sign
 
@@ -177,8 +198,13 @@ class _Reader:
         read = self.amounts.read(at, self.before)
         if read is not None:
             return _of_kind(rated(self.amounts, read, self.before))
-        cluster = CLUSTER.match(text, at) if first.isdecimal() else None
+        cluster = cluster_at(text, at) if first.isdecimal() else None
         return None if cluster is None else (cluster.end(), Designation("code", cluster[0]))
+
+    def _misspelt(self, at: int) -> Read | None:
+        """Off and On with a zero for their letter: 0ff, 0N; with a blank 0 N is no force."""
+        found = _ZERO_FOR_LETTER.match(self.text, at)
+        return None if found is None else (found.end(), Word(found[0]))
 
     def _named_by_figures(self, at: int) -> Read | None:
         """Dates, positions, threads, phases: what figures make that are no amount."""
@@ -192,20 +218,28 @@ class _Reader:
             read = self._clock(at) or self._positions(at) or self._reciprocal(at)
             if read is not None:
                 return read
-        if follows in '/-"″ ':
-            read = designations.inch(text, at)
+        if follows in '/-"″ A':
+            read = designations.inch(text, at) or designations.gauge(text, at)
             if read is not None:
                 return read
-        return self._counted(at, end, follows) if follows in " ~/N×xX-PpΦφØø⌀" else None
+        return self._counted(at, end, follows) if follows in " ~/NnfF×xX-PpΦφØø⌀" else None
 
     def _counted(self, at: int, end: int, follows: str) -> Read | None:
-        """What a figure counts: the phases of a supply, or fuses of one rating."""
+        """What a figure counts: poles, the phases of a supply, or fuses of one rating; a zero may be a letter."""
+        poles = designations.poles(self.text, at) if follows == "P" else self._misspelt(at)
+        if poles is not None:
+            return poles
         supply = supply_by_phases(self.amounts, at)
         if supply is not None:
             return supply
         if follows in "Pp" and phase_word(self.text, end):
             return end, Number(Decimal(self.text[at:end]))
-        return fuse_by_letters(self.text, at)
+        return fuse_by_letters(self.text, at) or self._spaced_ratio(at)
+
+    def _spaced_ratio(self, at: int) -> Read | None:
+        """1 : 10."""
+        found = _RATIO.match(self.text, at) if self.before not in LABELS else None
+        return None if found is None else (found.end(), Ratio(Decimal(found[1]), Decimal(found[2]), ":"))
 
     def _reciprocal(self, at: int) -> Read | None:
         """1/min."""
@@ -241,7 +275,7 @@ class _Reader:
             read = reader(self, at)
             if read is not None:
                 return read
-        found = CLUSTER.match(self.text, at)
+        found = cluster_at(self.text, at)
         end = found.end() if found is not None else at + 1
         cluster = self.text[at:end]
         if first >= FIRST_RIGHT_TO_LEFT and is_right_to_left(first):
@@ -270,6 +304,9 @@ class _Reader:
         return unit is not None and unit[0] > end
 
     def _unit_or_word(self, at: int, end: int, cluster: str) -> tuple[int, Meaning]:
+        substance = designations.substance(self.text, at, cluster) if "A" <= cluster[0] <= "Z" else None
+        if substance is not None:
+            return substance
         read = self._capitals(at) or self._unit(at, end, cluster)
         if read is not None:
             return read
@@ -285,7 +322,28 @@ class _Reader:
         if len(cluster) == 1:
             angle = "α" <= cluster <= "ϖ" and (self.before in FUNCTIONS or self._names_angle(at, cluster))
             return Designation("quantity", cluster) if angle else None
-        return designations.symbol_of_quantity(cluster) or designations.of_mixed_case(cluster)
+        end = at + len(cluster)
+        return (
+            self._symbol_of_quantity(cluster, end)
+            or designations.formula(cluster)
+            or designations.of_mixed_case(cluster)
+        )
+
+    def _symbol_of_quantity(self, cluster: str, end: int) -> Designation | None:
+        """A letter symbol; one that is a word as well before a value of what it measures only: In 16 A."""
+        known = designations.symbol_of_quantity(cluster)
+        if known is not None:
+            follows = _NEXT_WORD.match(self.text, end) if letter_symbols.is_word_before_words(cluster) else None
+            return known if follows is None or letter_symbols.is_symbol(follows[1]) else None
+        dimensions = letter_symbols.dimensions_of(cluster)
+        value = self._value_behind(end) if dimensions else None
+        return Designation("quantity", cluster) if value is not None and value in dimensions else None
+
+    def _value_behind(self, end: int) -> Dimension | None:
+        """The dimension of the amount that follows, with or without a sign of relation between."""
+        gap = _RELATION.match(self.text, end)
+        read = self.amounts.amount(gap.end()) if gap is not None else None
+        return None if read is None else dimension_of(read[1])
 
     def _names_angle(self, at: int, letter: str) -> bool:
         """Whether a Greek letter is the symbol of what the word before names; two are words of Greek."""
@@ -317,6 +375,8 @@ class _Reader:
     def _lone(self, at: int, end: int, unit: Unit, cluster: str) -> Read:
         """A unit in its proper form, which may be a word none the less."""
         written = self.text[at:end]
+        if written == "in" and self.before and self._leads_to_unit(end):
+            return end, Word(written)
         if self._bracketed(at, end) or len(written) > len(cluster):
             return end, LoneUnit(unit)
         if self._measured(unit):
@@ -326,11 +386,18 @@ class _Reader:
             return self._letter(at, end, written)
         return self._symbol_or_word(at, end, unit)
 
+    def _leads_to_unit(self, end: int) -> bool:
+        """Whether the unit that ends the line follows: the in of Length in mm."""
+        found = exact(self.text, end + 1) if self.text[end : end + 1] == " " else None
+        return found is not None and self._ends_line(found[0])
+
     def _symbol_or_word(self, at: int, end: int, unit: Unit) -> Read:
         """A symbol of several letters that may be a word: in, MS; of small Cyrillic letters it is one."""
         written = self.text[at:end]
         if written in EITHER:
             return end, self._either(at, end, unit)
+        if written in AFTER_NUMBERS_ONLY:
+            return end, LoneUnit(unit) if self._within(at, end) else Word(written)
         if written.isupper() and written.lower() in PLAIN:
             return end, Word(written)
         if written.isupper() and written.isascii() and len(loosely := self._readings(at)) > 1:
@@ -358,10 +425,12 @@ class _Reader:
 
     def _letter(self, at: int, end: int, letter: str) -> Read:
         """A single letter."""
+        if self._is_defined(end, letter):
+            return end, Designation("quantity", letter)
         kind = _KIND_BEHIND.match(self.text, end) if letter in "AV" else None
         if kind is not None:
             return end, LoneUnit(UNITS[letter])
-        if self._among_units(at) or (letter.islower() and self._within(at, end)):
+        if self._among_units(at) or self._is_named(at, end, letter):
             return end, LoneUnit(UNITS[letter]) if letter in UNITS else Word(letter)
         if self._may_be_unit(at, end, letter):
             return end, Unsure((LoneUnit(UNITS[letter]), Word(letter)))
@@ -369,11 +438,38 @@ class _Reader:
             return end, _lone_letter(letter)
         return end, self._name(at, letter) or self._terminal_or_word(at, letter)
 
+    def _is_defined(self, end: int, letter: str) -> bool:
+        """Whether a letter is the symbol of what follows: n = 1450; a small one even without a value, or a sign."""
+        found = _EQUALS.match(self.text, end)
+        if found is None:
+            return letter.islower() and self._is_of_value(end, letter)
+        return letter.islower() or found[1] is not None
+
+    def _is_of_value(self, end: int, letter: str) -> bool:
+        """Whether a small letter is the symbol of the value or the unit that follows: t 5 s, Drehzahl n in min⁻¹."""
+        leads = _LEADS.match(self.text, end)
+        unit = exact(self.text, leads.end()) if leads is not None else None
+        if unit is not None and self._ends_line(unit[0]):
+            return True
+        dimensions = letter_symbols.dimensions_of(letter)
+        return bool(dimensions) and self._value_behind(end) in dimensions
+
     def _may_be_unit(self, at: int, end: int, letter: str) -> bool:
         """Whether a letter behind a word that counts nothing may be its unit."""
         if len(self.before) < 2 or self.before in LABELS or self.text[at - 1 : at] != " ":
             return False
         return letter in "VW" or (letter in _SMALL and self._ends_line(end))
+
+    def _is_named(self, at: int, end: int, letter: str) -> bool:
+        """Whether a letter ends the line as the unit of what it names: Rate in s, Current in A."""
+        named = letter.islower() or (letter in UNITS and self._names(at, UNITS[letter]))
+        return named and self._within(at, end)
+
+    def _names(self, at: int, unit: Unit) -> bool:
+        """Whether the line says before `in` what a unit measures: Current in A."""
+        line = self._line(at)
+        symbol = MEASURED.get(line[-3].lower()) if len(line) > 2 else None
+        return symbol is not None and _DIMENSIONS[symbol] == unit.dimension
 
     def _line(self, at: int) -> list[str]:
         """The words of the line, strokes left out."""
@@ -443,8 +539,8 @@ class _Reader:
 
     def _sign(self, at: int, first: str) -> tuple[int, Meaning]:
         text = self.text
-        if first in "~\u2393":
-            return supply_by_nature(self.amounts, at) or kind_of_current(text, at) or (at + 1, _MARK)
+        if first in "~\u2393\u223f":
+            return self._sign_of_current(at, first)
         arrow = _ARROWS.match(text, at) if first in "-=<" else None
         if arrow is not None:
             return arrow.end(), Symbol(arrow[0])
@@ -452,7 +548,22 @@ class _Reader:
             return times(self, at) or (at + 1, Symbol(first))
         if first == "#":
             return designations.inch(text, at) or (at + 1, _MARK)
-        unit = exact(text, at) if first in "°º˚%‰℃℉√□" else None
+        changed = change(self, at) if first == "\u2206" else None
+        if changed is not None:
+            return changed
+        return self._unit_by_sign(at, first)
+
+    def _sign_of_current(self, at: int, first: str) -> tuple[int, Meaning]:
+        """A supply or kind of current; the sine is a waveform too, and no current by itself."""
+        supply = supply_by_nature(self.amounts, at)
+        if supply is None and first == "\u223f":
+            return at + 1, Symbol(first)
+        return supply or kind_of_current(self.text, at) or (at + 1, _MARK)
+
+    def _unit_by_sign(self, at: int, first: str) -> tuple[int, Meaning]:
+        """A unit that begins with a sign: °C, % RH, and /min where it stands by itself."""
+        alone = first == "/" and self.text[at - 1 : at] == " "
+        unit = exact(self.text, at) if alone or first in "°º˚%‰℃℉√□" else None
         return (at + 1, self._symbol_or_mark(at, first)) if unit is None else (unit[0], LoneUnit(unit[1]))
 
     def _symbol_or_mark(self, at: int, character: str) -> Certain:
@@ -503,6 +614,13 @@ def _lone_letter(letter: str) -> Meaning:
 
 
 # --- readers by the first letter
+
+
+def change(reader: _Reader, at: int) -> Read | None:
+    """A letter symbol with the sign of increment, which is no letter, where others write a delta: I∆n, ∆p."""
+    found = _CHANGE.match(reader.text, at)
+    known = designations.symbol_of_quantity(found[0]) if found is not None else None
+    return None if found is None or known is None else (found.end(), known)
 
 
 def times(reader: _Reader, at: int) -> Read | None:
@@ -562,6 +680,11 @@ def _current(reader: _Reader, at: int) -> Read | None:
     return supply_by_nature(reader.amounts, at) or kind_of_current(reader.text, at)
 
 
+def _dotted(reader: _Reader, at: int) -> Read | None:
+    """a.c. and d.c., whose letters are names without the points."""
+    return _current(reader, at) if reader.text.startswith(".c.", at + 1) else None
+
+
 def _volts(reader: _Reader, at: int) -> Read | None:
     """VDC on its own is the unit with the kind of current; VAC may be a vacuum."""
     written = reader.text[at : at + 3]
@@ -577,6 +700,29 @@ def _metric(reader: _Reader, at: int) -> Read | None:
 
 def _pipe(reader: _Reader, at: int) -> Read | None:
     return designations.pipe(reader.text, at)
+
+
+def _sensor(reader: _Reader, at: int) -> Read | None:
+    return designations.sensor(reader.text, at)
+
+
+def _category(reader: _Reader, at: int) -> Read | None:
+    return designations.category(reader.text, at)
+
+
+def _supplied(reader: _Reader, at: int) -> Read | None:
+    """UC before a voltage, which is an abbreviation elsewhere."""
+    return supply_by_nature(reader.amounts, at)
+
+
+def _aperture(reader: _Reader, at: int) -> Read | None:
+    """f/2.8."""
+    found = _APERTURE.match(reader.text, at)
+    return None if found is None else (found.end(), Designation("quantity", found[0]))
+
+
+def _class(reader: _Reader, at: int) -> Read | None:
+    return designations.numbered_class(reader.text, at)
 
 
 def _version(reader: _Reader, at: int) -> Read | None:
@@ -604,29 +750,33 @@ def _slashed(reader: _Reader, at: int) -> Read | None:
 
 
 _BY_LETTER: Final[Mapping[str, tuple[Callable[[_Reader, int], Read | None], ...]]] = {
-    "A": (_current, _slashed),
+    "A": (_current, _slashed, _class),
     "B": (_pipe,),
-    "D": (_current,),
-    "E": (_factor,),
+    "C": (_category,),
+    "D": (_current, _class),
+    "E": (_factor, _class),
     "F": (_fuse,),
     "G": (_pipe,),
-    "I": (_protection, _positions),
+    "I": (_protection, _positions, change, _class),
     "M": (_fuse, _metric),
-    "N": (_pipe,),
-    "P": (_phases, _pipe),
+    "N": (_sensor, _class, _pipe),
+    "P": (_phases, _sensor, _class, _pipe),
     "R": (_resistance, _pipe),
-    "S": (_duty, _slashed),
+    "S": (_duty, _slashed, _class),
     "T": (_fuse, _pipe),
-    "U": (_pipe,),
+    "U": (_supplied, _pipe),
     "V": (_version, _volts),
     "X": (times,),
-    "a": (_fuse,),
+    "a": (_fuse, _dotted),
+    "d": (_dotted,),
+    "f": (_aperture,),
     "g": (_fuse,),
     "p": (_acidity,),
     "v": (_version,),
     "x": (times,),
     "Ø": (_diameter,),
     "ø": (_diameter,),
+    **dict.fromkeys("交直교직", (_current,)),
 }
 
 
@@ -639,11 +789,12 @@ def parse(text: str, language: str = "", *, units: Iterable[Span] = (), words: I
     marked = dict(units)
     runs: list[Run] = []
     at = 0
+    read = with_usual_signs(text)
     for start, end in sorted(words):
-        runs += _segment(text, at, start, language, marked)
+        runs += _segment(read, at, start, language, marked)
         runs.append(Run(start, end, Word(text[start:end], told=True)))
         at = end
-    runs += _segment(text, at, len(text), language, marked)
+    runs += _segment(read, at, len(text), language, marked)
     return Text(text, tuple(runs))
 
 

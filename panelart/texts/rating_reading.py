@@ -10,17 +10,28 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.texts.amounts import Amounts, Read
+from panelart.texts.characters import is_east_asian
 from panelart.texts.figures import FRACTION, fraction
-from panelart.texts.quantities import Alternatives, Amount, Number, Quantity, Range
-from panelart.texts.ratings import BreakerRating, Duty, FuseRating, Nature, Protection, SupplyRating
+from panelart.texts.quantities import Alternatives, Amount, Number, Quantity, Range, ends
+from panelart.texts.ratings import (
+    AMERICAN_SERIES,
+    BREAKING_CAPACITIES,
+    BreakerRating,
+    Duty,
+    FuseRating,
+    Nature,
+    Protection,
+    SupplyRating,
+)
 from panelart.texts.runs import Certain, Designation, Kind, Meaning, Text, Unsure, Word
 from panelart.texts.units import UNITS, Dimension
-from panelart.texts.words import BLOWS, FUSE
+from panelart.texts.words import BLOWS, FUSE, INPUT, OUTPUT
 
 _VOLT: Final = UNITS["V"].dimension
 _AMPERE: Final = UNITS["A"].dimension
 _WATT: Final = UNITS["W"].dimension
 _SECOND: Final = UNITS["s"].dimension
+_PER_SECOND: Final = UNITS["Hz"].dimension
 
 # --- fuses
 
@@ -33,8 +44,11 @@ _VOLTAGE: Final = (
 )
 """A fuse's voltage, with the kind of current that it is for where that is stated: 250 V, 250 VAC, 250 V~."""
 
+_CLASSES: Final = "g(?:[GLMRSDN]|PV|Bat)|a(?:[MR]|Bat)"
+"""Classes of IEC 60269: full range and back-up, for lines, motors, semiconductors, the sun, batteries."""
+
 _FUSE: Final = re.compile(
-    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])"
+    r"(?:(?P<count>\d{1,2})\s?[×xX]\s?)?(?P<characteristic>FF|TT|[FMT]|" + _CLASSES + r")"
     r"(?P<apart>[ \u00a0\u2009\u202f]?)"
     r"(?P<current>(?:\d{1,2} )?\d{1,2}/\d{1,2}|\d+(?:[.,]\d+)?(?:[eE]\d{1,2})?)"
     r"(?P<space>[ \u00a0\u2009\u202f]?)(?P<unit>k?A|mA|µA)(?!T)" + _REST + r"(?![^\W\d_])" + _VOLTAGE
@@ -50,13 +64,17 @@ _BARE: Final = re.compile(r"(?<![\w.,])(?P<characteristic>FF|TT|[FMT]) ?(?P<curr
 """T6.3 beside a holder; T6 may be a transformer."""
 
 _TAIL: Final = re.compile(
-    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT]|g(?:[GLMR]|PV)|a[MR])(?!\w)"
+    r"(?:[ \u00a0\u2009\u202f]?(?P<letter>FF|TT|[FMT]|" + _CLASSES + r")(?!\w)"
     r"|[ \u00a0\u2009\u202f](?P<word>[^\W\d_]+(?:-[^\W\d_]+)?)(?i: (?:blow|blo|acting)(?!\w))?)?" + _REST + _VOLTAGE
 )
 
 
 def fuse_by_letters(text: str, at: int) -> Read | None:
     """A fuse that begins with its characteristic, IEC 60127-1, 6.1: T1AL250V, T 3.15 A."""
+    return _fuse_by_point(text, at) or _fuse_by_unit(text, at)
+
+
+def _fuse_by_unit(text: str, at: int) -> Read | None:
     found = _FUSE.match(text, at)
     current = None if found is None else _current(found["current"], found["unit"])
     if found is None or current is None:
@@ -75,6 +93,27 @@ def fuse_by_letters(text: str, at: int) -> Read | None:
         if rating.characteristic == "T":
             return found.end(), Unsure((rating, reference))
         return at + len(reference.text), reference
+    return found.end(), rating
+
+
+_BY_LETTER: Final = re.compile(
+    r"(?P<characteristic>FF|TT|[FMT]) ?(?P<whole>\d{1,2})A(?P<rest>\d{1,2}) ?(?P<breaking>[LHE])?"
+    r" ?(?:(?P<voltage>\d+) ?V" + _CURRENT_KIND + r")?(?![\w/])"
+)
+"""T3A15L250V: the unit of the current in the place of its point (IEC 60062)."""
+
+
+def _fuse_by_point(text: str, at: int) -> Read | None:
+    """A fuse with the A of its current for the point; without more it is a reference, T3A15."""
+    found = _BY_LETTER.match(text, at)
+    if found is None or not (found["breaking"] or found["voltage"]):
+        return None
+    rating = FuseRating(
+        characteristic=found["characteristic"],
+        current=_current(f"{found['whole']}.{found['rest']}", "A"),
+        breaking=found["breaking"] or "",
+        voltage=_volts(found["voltage"]),
+    )
     return found.end(), rating
 
 
@@ -139,9 +178,9 @@ def fuse_of(text: Text) -> FuseRating | None:
     pieces, 32 V 10 A is no supply, and T6.3 no transformer.
     """
     readings = [means.readings[0] if isinstance(means, Unsure) else means for means in text.meanings()]
-    for reading in readings:
+    for number, reading in enumerate(readings):
         if isinstance(reading, FuseRating):
-            return reading
+            return _with_rest(reading, readings[number + 1 :])
     pieces = _fuse_by_pieces(readings)
     if pieces.current is not None:
         return pieces
@@ -149,7 +188,19 @@ def fuse_of(text: Text) -> FuseRating | None:
     return None if bare is None else _rating_without_unit(bare)
 
 
-_BREAKING: Final = ("L", "H", "E")
+def _with_rest(rating: FuseRating, readings: Iterable[Certain]) -> FuseRating:
+    """A rating with what follows it apart: a letter where that of the breaking capacity stands, 250 mV."""
+    if rating.voltage is not None:
+        return rating
+    for reading in readings:
+        letter = reading.text if isinstance(reading, Word | Designation) else ""
+        if len(letter) == 1 and letter.isupper() and not rating.breaking and rating.miniature:
+            rating = replace(rating, breaking=letter)
+            continue
+        if isinstance(reading, Quantity) and reading.dimension == _VOLT:
+            return replace(rating, voltage=reading)
+        break
+    return rating
 
 
 def _fuse_by_pieces(readings: Iterable[Certain]) -> FuseRating:
@@ -171,7 +222,9 @@ def _with_letters(rating: FuseRating, word: str) -> FuseRating:
     characteristic = BLOWS.get(word.casefold())
     if characteristic is not None:
         return rating if rating.characteristic else replace(rating, characteristic=characteristic)
-    if word in _BREAKING and rating.current is not None and not rating.breaking:
+    if word in AMERICAN_SERIES and not rating.characteristic:
+        return replace(rating, series=word)
+    if word in BREAKING_CAPACITIES and rating.current is not None and not rating.breaking:
         return replace(rating, breaking=word)
     return rating
 
@@ -202,13 +255,16 @@ def breaker_of(text: Text) -> BreakerRating | None:
 # --- supplies
 
 _NATURE: Final = re.compile(
-    r"(?P<both>(?:AC\s?/\s?DC|DC\s?/\s?AC|≂|\u23e6|ac/dc)(?!\w))|(?P<ac>~|(?:AC|ac|a\.c\.)(?!\w|-\d))"
-    r"|(?P<dc>\u2393|=(?!\s?[\d=>])|(?:DC|dc|d\.c\.)(?!\w|-\d))"
+    r"(?P<both>(?:AC\s?/\s?DC|DC\s?/\s?AC|≂|\u23e6|ac/dc|UC)(?!\w))"
+    r"|(?P<ac>[~\u223f]|(?:AC|ac|a\.c\.)(?!\w|-\d)|交流|교류)"
+    r"|(?P<dc>\u2393|=(?!\s?[\d=>])|(?:DC|dc|d\.c\.)(?!\w|-\d)|直流|직류)"
 )
 _GAP: Final = re.compile(r"\s*[,;/·|]?\s*(?:max\.?\s|MAX\.?\s)?")
 _SPACE: Final = r"[ \u00a0\u2009\u202f]?"
 _POWER_FACTOR: Final = re.compile(rf"(?:cos{_SPACE}[φϕΦ]|PF|λ){_SPACE}[=:≥>]?{_SPACE}[01](?:[.,]\d+)?(?![\w.,]\d)")
 """The power factor of a plate (IEC 60034-1 has it), which stands among the figures and decides none of them."""
+
+_TOLERANCE: Final = re.compile(r"(?:±|\+/-)\s?\d{1,2}(?:[.,]\d+)?\s?%\s*[,;]?\s*")
 
 _BLANKS: Final = re.compile(r"[ \u00a0\u2009\u202f]*")
 _COUNTED: Final = (
@@ -218,9 +274,13 @@ _COUNTED: Final = (
 """Phases by word or letter, then conductors and wires: 3 PH + N, 3 PH 4 W (American plates; common practice)."""
 
 _PHASES: Final = re.compile(
-    rf"(?P<phases>[123])(?:\s?/?\s?N?\s?/?\s?(?:PE)?\s?(?:~|AC(?=\s))|{_COUNTED}\s?(?:~|AC(?!\w))?,?)\s*(?=\d)"
+    rf"(?P<phases>[123])(?:\s?/?\s?N?\s?/?\s?(?:PE)?\s?(?:~|AC(?=\s))|\s?L?/(?:N(?:/PE)?|PE)|{_COUNTED}\s?(?:~|AC(?!\w))?,?)\s*(?=\d)"
 )
 _CONDUCTORS: Final = re.compile(rf"(?P<phases>[123])(?:\s?/?\s?N?\s?/?\s?(?:PE)?\s?~|{_COUNTED})")
+_LOWEST_HERTZ: Final = 15.0
+_HIGHEST_HERTZ: Final = 800.0
+"""Hertz of railways and of aircraft, between which those of all mains lie."""
+
 _LEAST_MAINS: Final = 48.0
 """Volts from which any frequency that follows belongs to them; below, one of mains does."""
 
@@ -229,6 +289,8 @@ def _nature(text: str, at: int) -> tuple[int, Nature] | None:
     found = _NATURE.match(text, at)
     if found is None:
         return None
+    if found.end() < len(text) and is_east_asian(found[0][0]) and is_east_asian(text[found.end()]):
+        return None  # 直流電源 is a name
     nature = Nature.BOTH if found["both"] else Nature.AC if found["ac"] else Nature.DC
     return found.end(), nature
 
@@ -285,6 +347,29 @@ def _first(amount: Range | Alternatives) -> Quantity | Number:
     return amount.values[0] if isinstance(amount, Alternatives) else amount.low
 
 
+def _supply_from(amounts: Amounts, at: int) -> Read | None:
+    """A supply that begins here, with its voltage, its kind of current or its phases."""
+    read = amounts.amount(at)
+    if read is None:
+        return supply_by_nature(amounts, at) or supply_by_phases(amounts, at)
+    if dimension_of(read[1]) != _VOLT:
+        return None
+    return _supply_by_voltage(amounts, read[0], read[1]) or (read[0], SupplyRating(voltage=read[1]))
+
+
+def _supply_by_frequency(amounts: Amounts, end: int, frequency: Amount) -> Read | None:
+    """A supply that begins with the frequency of a mains: 400 Hz 115 V 3~; None where no supply follows."""
+    low, high = ends(frequency)
+    gap = _GAP.match(amounts.text, end)
+    if gap is None or gap.end() >= len(amounts.text) or not _LOWEST_HERTZ <= low <= high <= _HIGHEST_HERTZ:
+        return None
+    rest = _supply_from(amounts, gap.end())
+    if rest is None or not isinstance(rest[1], SupplyRating) or rest[1].voltage is None:
+        return None
+    alternates = rest[1].nature is not None or ends(rest[1].voltage)[1] >= _LEAST_MAINS
+    return (rest[0], replace(rest[1], frequency=frequency)) if alternates and rest[1].frequency is None else None
+
+
 def _supply_by_voltage(
     amounts: Amounts, end: int, voltage: Amount, nature: Nature | None = None, phases: int = 0
 ) -> Read | None:
@@ -302,6 +387,7 @@ def _supply_by_voltage(
         if factor is not None and (pieces or told is not None):
             end = factor.end()
             continue
+        begins = _behind_tolerance(amounts.text, begins)
         piece = _piece(amounts, begins, voltage, known=told is not None, apart="/" in amounts.text[end:begins])
         if piece is None or piece[1] in pieces:
             break
@@ -316,6 +402,12 @@ def _supply_by_voltage(
         current=pieces.get("current"),
         power=pieces.get("power"),
     )
+
+
+def _behind_tolerance(text: str, at: int) -> int:
+    """Where the plate goes on behind a tolerance of the voltage: 230 V~ ±10 % 50 Hz."""
+    found = _TOLERANCE.match(text, at)
+    return at if found is None else found.end()
 
 
 def _kind(text: str, at: int, told: Nature | None, phases: int) -> tuple[int, Nature, int] | None:
@@ -429,14 +521,20 @@ def rated(amounts: Amounts, read: Read, before: str) -> Read:
     of = dimension_of(means)
     if of == _VOLT:
         return _supply_by_voltage(amounts, end, means) or read
-    if not isinstance(means, Quantity):
-        return read
+    if of == _PER_SECOND:
+        return _supply_by_frequency(amounts, end, means) or read
+    return (_rated_by_quantity(amounts, end, means, before) if isinstance(means, Quantity) else None) or read
+
+
+def _rated_by_quantity(amounts: Amounts, end: int, means: Quantity, before: str) -> Read | None:
+    """A rating that begins with one current, time or share."""
+    of = means.unit.dimension
     if of == _AMPERE:
-        return _fuse_by_current(amounts.text, end, means, before) or read
+        return _fuse_by_current(amounts.text, end, means, before)
     if of == _SECOND:
-        return between_on_and_off(amounts, end, means) or read
+        return between_on_and_off(amounts, end, means)
     duty = _ED.match(amounts.text, end) if means.unit.symbol == "%" else None
-    return read if duty is None else (duty.end(), Duty(factor=means))
+    return None if duty is None else (duty.end(), Duty(factor=means))
 
 
 def supply_of(text: Text) -> SupplyRating | None:
@@ -448,10 +546,25 @@ def supply_of(text: Text) -> SupplyRating | None:
     for number, means in enumerate(meanings):
         if isinstance(means, SupplyRating):
             return _completed(means, meanings[number + 1 :])
-    for means in meanings:
+    for number, means in enumerate(meanings):
         if isinstance(means, Quantity | Range | Alternatives) and dimension_of(means) == _VOLT:
-            return SupplyRating(voltage=means)
+            return _completed(SupplyRating(voltage=means), meanings[number + 1 :])
     return None
+
+
+def stated_supplies(text: Text) -> tuple[tuple[SupplyRating, bool], ...]:
+    """The supply ratings that a text states as such, and of each whether the text says that it is of an output.
+
+    The word before tells, as far as the next one: Input 230 V ~ 50 Hz 1 A, Output 24 V DC 2 A.
+    """
+    found: list[tuple[SupplyRating, bool]] = []
+    gives = False
+    for means in text.meanings():
+        if isinstance(means, SupplyRating):
+            found.append((means, gives))
+        elif isinstance(means, Word) and means.text.casefold() in OUTPUT | INPUT:
+            gives = means.text.casefold() in OUTPUT
+    return tuple(found)
 
 
 def _completed(rating: SupplyRating, further: list[Meaning]) -> SupplyRating:

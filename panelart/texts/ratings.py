@@ -48,8 +48,25 @@ MINIATURE_CHARACTERISTICS: Final = ("FF", "F", "M", "T", "TT")
 
 _R10: Final = tuple(Decimal(each) for each in ("1", "1.25", "1.6", "2", "2.5", "3.15", "4", "5", "6.3", "8"))
 _GG: Final = tuple(
-    float(each) for each in listed("2 4 6 8 10 12 16 20 25 32 35 40 50 63 80 100 125 160 200 224 250 315 355 400")
+    float(each)
+    for each in listed(
+        """2 4 6 8 10 12 13 16 20 25 32 35 40 50 63 80 100 125 160 200 224 250 315 355 400 425 450 500 560 630 710 800
+        1000 1250"""
+    )
 )
+"""Amperes of IEC 60269-1 and -2, 13 A of D01 among them (from memory)."""
+
+_AM: Final = (0.16, 0.25, 0.5, 1.0, *_GG)
+"""Amperes of fuses for motors, which makers begin lower (common practice)."""
+
+_PV: Final = tuple(
+    float(each)
+    for each in listed(
+        """1 1.5 2 2.5 3 3.15 3.5 4 5 6 8 10 12 15 16 20 25 30 32 35 40 50 63 80 100 110 125 160 200 250 315 350 355 400
+        500 630"""
+    )
+)
+"""Amperes of IEC 60269-6, with 15 A and 30 A, which modules are rated for (from memory; steps of makers added)."""
 _BLADE: Final = tuple(
     float(each)
     for each in listed("1 2 3 4 5 7.5 10 15 20 25 30 35 40 50 60 70 80 100 125 150 175 200 250 300 350 400 450 500")
@@ -74,6 +91,20 @@ _HIGHEST: Final = 20.0
 _HIGHEST_VOLTAGE: Final = 1000.0
 """Volts: the scope of IEC 60127-7 and of low voltage."""
 
+BREAKING_CAPACITIES: Final = ("L", "H", "E")
+"""IEC 60127-1, clause 6: low, high and enhanced (from memory)."""
+
+_LOWEST_OF_FUSES: Final = 12.0
+"""Volts below which no fuse is rated (common practice)."""
+
+AMERICAN_SERIES: Final = frozenset(
+    listed("ABC AGA AGC AGU AGW AGX GBB GGC GJV GLH GMA GMC GMD MDA MDL MDQ MDX MTH SFE FNM FNQ KTK LP-CC ATC ATM")
+)
+"""Series of fuses that are named by their type in North America, UL 248 (common practice)."""
+
+_HIGHEST_OF: Final = {"gPV": 1500.0, "aR": 1500.0, "gR": 1500.0, "gS": 1500.0, "gBat": 1500.0, "aBat": 1500.0}
+"""Volts of IEC 60269-4, -6 and -7: direct current to 1500 V (from memory)."""
+
 _NEAR: Final = 1e-6
 
 
@@ -85,6 +116,8 @@ class FuseRating(Struct, frozen=True, kw_only=True):
     breaking: str = ""
     voltage: Quantity | None = None
     count: int = 1
+    series: str = ""
+    """The name of an American series that decides characteristic and breaking capacity: MDL, AGC."""
 
     @property
     def miniature(self) -> bool:
@@ -103,12 +136,13 @@ class FuseRating(Struct, frozen=True, kw_only=True):
         if self.blade:
             return ()
         lacks = (
-            (not self.characteristic, said.no_characteristic),
+            (not self.characteristic and not self.series, said.no_characteristic),
             (self.current is None, said.no_current),
-            (not self.breaking and self.miniature, said.no_breaking_capacity),
+            (not self.breaking and self.miniature and not self.series, said.no_breaking_capacity),
             (self.voltage is None, said.no_voltage),
         )
-        return tuple(message() for lack, message in lacks if lack)
+        by_type = (said.series_by_type(self.series),) if self.series else ()
+        return by_type + tuple(message() for lack, message in lacks if lack)
 
     @property
     def problems(self) -> tuple[Message, ...]:
@@ -118,9 +152,15 @@ class FuseRating(Struct, frozen=True, kw_only=True):
     def _problems(self) -> Iterator[Message]:
         if self.current is not None:
             standard = BLADE_FUSES if self.blade else MINIATURE if self.miniature else POWER_FUSES
-            yield from _current_problems(self.current, standard)
+            # Of fuses for semiconductors and batteries there is no series; each maker has its own.
+            if not self.series and self.characteristic not in _WITHOUT_SERIES:
+                yield from _current_problems(self.current, standard, _SERIES_OF.get(self.characteristic))
+        if self.breaking and self.breaking not in BREAKING_CAPACITIES:
+            yield said.breaking_capacity_unknown(self.breaking)
+        if self.voltage is not None and 0 < self.voltage.base < _LOWEST_OF_FUSES:
+            yield said.voltage_below_any_fuse(written(self.voltage), f"{_LOWEST_OF_FUSES:g} V")
         if self.voltage is not None:
-            yield from _voltage_problems(self.voltage)
+            yield from _voltage_problems(self.voltage, _HIGHEST_OF.get(self.characteristic, _HIGHEST_VOLTAGE))
 
 
 class BreakerRating(Struct, frozen=True, kw_only=True):
@@ -143,15 +183,21 @@ _TRIPPING: Final = ("B", "C", "D")
 
 _STANDARDS: Final = {
     MINIATURE: (_SERIES, _LOWEST, _HIGHEST),
-    POWER_FUSES: (_GG, _GG[0], 1250.0),
+    POWER_FUSES: (_GG, _GG[0], _GG[-1]),
     BLADE_FUSES: (_BLADE, _BLADE[0], _BLADE[-1]),
     BREAKERS: (_BREAKER, _BREAKER[0], _BREAKER[-1]),
 }
 """Amperes by standard: the series, the lowest, the highest."""
 
+_SERIES_OF: Final = {"aM": _AM, "gM": _AM, "gPV": _PV}
+"""Series of the classes of IEC 60269 that have one of their own."""
 
-def _current_problems(current: Quantity, source: str) -> Iterator[Message]:
-    series, lowest, highest = _STANDARDS[source]
+_WITHOUT_SERIES: Final = frozenset(["gR", "aR", "gS", "gD", "gN", "gBat", "aBat"])
+
+
+def _current_problems(current: Quantity, source: str, own: tuple[float, ...] | None = None) -> Iterator[Message]:
+    """What is implausible of a current by a standard; `own` is the series of the class, where it has one."""
+    series, lowest, highest = _STANDARDS[source] if own is None else (own, own[0], own[-1])
     amperes = current.base
     if amperes > highest * (1 + _NEAR):
         yield _too_high(current, highest, series, source)
@@ -180,12 +226,12 @@ def _amperes(value: float) -> str:
     return f"{value * 1000:.6g} mA" if value < 1 else f"{value:.6g} A"
 
 
-def _voltage_problems(voltage: Amount) -> Iterator[Message]:
+def _voltage_problems(voltage: Amount, highest: float = _HIGHEST_VOLTAGE) -> Iterator[Message]:
     low, high = ends(voltage)
     if isinstance(voltage, Range) and voltage.reversed:
         yield said.range_reversed(written(voltage))
-    if high > _HIGHEST_VOLTAGE:
-        yield said.voltage_not_plausible(written(voltage), f"{_HIGHEST_VOLTAGE:g} V")
+    if high > highest:
+        yield said.voltage_not_plausible(written(voltage), f"{highest:g} V")
     if low == high == 0:
         yield said.voltage_is_zero(written(voltage))
 
@@ -195,8 +241,15 @@ def _voltage_problems(voltage: Amount) -> Iterator[Message]:
 _MAINS: Final = ((15.9, 17.5), (24.9, 25.1), (44.9, 66.1), (359.9, 800.1))
 """Hertz: railways, mains with its tolerance, aircraft (IEC 60038 and ISO 6858, from memory; 800 is common practice)."""
 
+_HIGHEST_NOMINAL: Final = 440.1
+"""Hertz up to which a supply has one frequency, 400 Hz with its tolerance; up to 800 Hz it varies, and is a range."""
+
 _LOWEST_OF_THREE: Final = 190.0
 """Volts between conductors of the lowest usual three-phase mains, 200 V in Japan less 5 %."""
+
+_OF_AIRCRAFT: Final = 359.9
+_LOWEST_TO_NEUTRAL: Final = 100.0
+"""Hertz and volts of aircraft (ISO 6858 and MIL-STD-704: 115 V between 108 V and 118 V; from memory)."""
 
 _POWER_MARGIN: Final = 1.1
 """What rounding of the figures on a plate may make of volts by amperes."""
@@ -250,8 +303,14 @@ class SupplyRating(Struct, frozen=True, kw_only=True):
             yield said.dc_with_frequency(written(self.frequency))
         if self.nature is Nature.DC and self.phases:
             yield said.dc_with_phases(str(self.phases))
-        if self.phases == 3 and self.voltage is not None and ends(self.voltage)[1] < _LOWEST_OF_THREE:
+        if self.phases == 3 and self.voltage is not None and ends(self.voltage)[1] < self._lowest_of_three:
             yield said.phases_not_plausible(written(self.voltage))
+
+    @property
+    def _lowest_of_three(self) -> float:
+        """Volts of the lowest usual three-phase mains; aircraft name theirs by the voltage to neutral, 115 V."""
+        in_aircraft = self.frequency is not None and ends(self.frequency)[0] >= _OF_AIRCRAFT
+        return _LOWEST_TO_NEUTRAL if in_aircraft else _LOWEST_OF_THREE
 
     def _power_problems(self) -> Iterator[Message]:
         """Power above what the current gives at the voltage where it is most: the lowest."""
@@ -277,7 +336,9 @@ def _power_symbol(power: Amount) -> str:
 def _frequency_problems(frequency: Amount) -> Iterator[Message]:
     if isinstance(frequency, Range) and frequency.reversed:
         yield said.range_reversed(written(frequency))
-    if not all(any(low <= each <= high for low, high in _MAINS) for each in ends(frequency)):
+    low, high = ends(frequency)
+    of_mains = all(any(least <= each <= most for least, most in _MAINS) for each in (low, high))
+    if not of_mains or low > _HIGHEST_NOMINAL:
         yield said.frequency_not_plausible(written(frequency))
 
 

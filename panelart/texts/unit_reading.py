@@ -6,7 +6,7 @@ import itertools
 import re
 from typing import Final, TypeAlias
 
-from panelart.texts.characters import JOINED_TO, LETTER
+from panelart.texts.characters import JOINED_TO, LETTER, is_east_asian, within_script
 from panelart.texts.units import EXACTLY, FOLDED, NAMES, QUOTIENT_ONLY, SPACED, UNITS, Unit, product, raised, unknown
 from panelart.texts.words import AFTER_NUMBERS, PLAIN
 
@@ -15,16 +15,28 @@ Found: TypeAlias = tuple[int, tuple[Unit, ...]]
 
 _PER: Final = f"(?:{'|'.join(sorted(each[2:] for each in UNITS if each.startswith('1/')))})"
 
+_SHARE: Final = (
+    "RH|[rR][hHF]|[vV]ol\\.?|mass|wt|[vwm]/[vwm]|F\\.?SO?\\.?|fs|LEL|LFL|UEG|LIE|НКПР|(?:of )?rdg\\.?|v\\. ?MW"
+)
+"""What a share is of: relative humidity, volume, mass, full scale, lower explosive limit, reading."""
+
 _ATOM: Final = re.compile(
-    rf"dB\([A-Z]\)|%\s?(?:RH|rH|r\.F\.)|r\.[HF]\.|[°º˚][CFС]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
+    rf"dB\([A-Z]\)|dB (?:SPL|HL)(?!\w)|dBm0(?!\w)|%\s?(?:[rR]\.?[hHF]\.|{_SHARE}(?!\w))|r\.[hHF]\.|"
+    rf"°(?:[dfe]H|TH|Clark|Bx|Brix|P|Plato|Oe|Bé|[CF]td)(?!\w)|[°º˚][CFС]?(?!{LETTER})|[%‰℃℉□′″\"'’]|"
+    r"(?:in\.?|[cm]m) (?:Hg|WC|w\.c\.)(?!\w)|(?:in\.?|[cm]?m) H[₂2]O(?!\w)|gal \((?:US|UK|[Ii]mp)\)|m[³3]\(n\)|"
+    r"(?:cu|sq)\.? (?:ft|in)(?!\w)|g rms(?!\w)|"
     rf"[kmµμu]?V ?p-p|[kmµμu]?V (?:pp|rms|RMS)(?!\w)"
     r"|(?:[mkMh]?(?:bar|Pa)|psi)(?:\((?:a|g|d|ü|abs|rel|gauge)\)| (?:abs|rel|ü|[ag](?! ?[\d+−-]))(?!\w))"
-    r"|r\.p\.m\.|σ\.α\.λ\.|(?:k?V|m?A) (?:c\.[ca]\.|c[ca](?!\w))|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)|мм (?:рт|вод)\. ?ст\."
+    r"|r\. ?p\. ?m\.|л\.с\.|σ\.α\.λ\.?|(?:k?V|m?A) (?:c\.[ca]\.|c[ca](?!\w))|Nm[³3](?!\w)|k?g[cm]?m[²2](?!\w)"
+    r"|мм (?:рт|вод)\. ?ст\."
     r"|(?:ft|in|oz)-(?:lbf?|oz)(?!\w)|(?:lbf?|oz)-(?:ft|in)(?!\w)"
-    rf"|(?:min|s|h)-1(?!\w)|1/{_PER}(?!\w)|{LETTER}+\.(?=/)|{LETTER}+(?:[₂2]O)?",
+    rf"|(?:min|s|h)-1(?!\w)|1/{_PER}(?!\w)|/(?:min|s|h)(?!\w)|{LETTER}+\.(?=/)|{LETTER}+(?:[₂2]O)?",
     re.UNICODE,
 )
 _EXPONENT: Final = re.compile(r"(⁻?[¹²³⁴])|\^(-?\d)|(?<=m)([23])(?!\d)|(?<=/s)(2)(?!\d)")
+_WHOLE: Final = re.compile(r"[kMG]?S/s|d/da?k|o/min|(?:[lL]|kWh|kg)/100 ?km|deg/(?:s²|s|min|h)")
+"""Quotients that are none of what their letters are by themselves."""
+
 _OPERATOR: Final = re.compile(r"[ \u00a0\u2009\u202f]?[·⋅∙*] ?| ?/ ?(?=[√(\w°%□])|[ \u00a0\u2009\u202f]")
 _LOWERED: Final = str.maketrans("⁻¹²³⁴", "-1234")
 _MOST_READINGS: Final = 4
@@ -36,11 +48,11 @@ Factor: TypeAlias = tuple[int, str, Unit, float]
 def _factor(text: str, at: int) -> Factor | None:
     """A unit with its exponent or root here."""
     root = text.startswith("√", at)
-    found = _ATOM.match(text, at + root)
+    found = within_script(_ATOM, text, at + root)
     if found is None:
         return None
     written, end = found[0], found.end()
-    unit = UNITS.get(written) or UNITS.get(written.replace("\u202f", " "))
+    unit = UNITS.get(written) or UNITS.get(_without_blanks(written))
     if unit is None and written[-1] == ".":
         unit, end = UNITS.get(written[:-1]), end - 1
     if unit is None:
@@ -54,9 +66,14 @@ def _factor(text: str, at: int) -> Factor | None:
     return power.end(), unit.symbol + raised(exponent), unit, float(exponent)
 
 
+def _without_blanks(written: str) -> str:
+    """A unit as the table has it, whatever blank stands in it; a share without any: %RH."""
+    return "".join(written.split()) if written[0] == "%" else written.replace("\u202f", " ")
+
+
 def ends_well(text: str, end: int) -> bool:
     """Whether nothing that would make another word of it follows."""
-    return end >= len(text) or JOINED_TO.match(text, end) is None
+    return end >= len(text) or is_east_asian(text[end]) or JOINED_TO.match(text, end) is None
 
 
 def exact(text: str, at: int) -> tuple[int, Unit] | None:
@@ -74,14 +91,9 @@ def exact(text: str, at: int) -> tuple[int, Unit] | None:
 
 
 def _samples(text: str, at: int) -> tuple[int, Unit] | None:
-    """MS/s, which else would be a quotient of siemens."""
-    for length in (3, 4):
-        written = text[at : at + length]
-        if written.endswith("S/s") and ends_well(text, at + length):
-            unit = UNITS.get(written)
-            if unit is not None:
-                return at + length, unit
-    return None
+    """MS/s, which else would be a quotient of siemens, d/dk, which would be one of days."""
+    found = _WHOLE.match(text, at)
+    return None if found is None or not ends_well(text, found.end()) else (found.end(), UNITS[found[0]])
 
 
 def _whole(text: str, at: int, first: Factor) -> tuple[int, Unit] | None:
@@ -156,9 +168,15 @@ def in_other_case(text: str, end: int) -> bool:
 _CLUSTER: Final = re.compile(rf"{LETTER}+(?:/{LETTER}+)?")
 
 
+def beyond(text: str, at: int, end: int) -> tuple[int, Unit]:
+    """What the writer says is a unit, with what a blank parts from it where both are one: in before Hg."""
+    found = exact(text, at) if text[end : end + 1].isspace() else None
+    return found if found is not None and text[at : found[0]] in UNITS and found[0] > end else (end, told(text[at:end]))
+
+
 def loose(text: str, at: int, *, counted: bool) -> Found | None:
     """A unit by its letters, whatever their case; `counted` after a number, where fewer words are meant."""
-    found = _CLUSTER.match(text, at)
+    found = within_script(_CLUSTER, text, at)
     if found is None or not ends_well(text, found.end()):
         return None
     written = found[0]

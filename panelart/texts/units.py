@@ -16,7 +16,7 @@ from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from panelart.canonical import Struct
-from panelart.texts.words import UNIT_WORDS, WHOLE_WORDS, listed
+from panelart.texts.words import COUNT_WORDS, COUNTED_THINGS, UNIT_WORDS, WHOLE_WORDS, listed
 
 Dimension: TypeAlias = tuple[tuple[str, float], ...]
 """Base dimensions with their exponents, in order of their names; empty for a plain number."""
@@ -213,7 +213,7 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("ha", "hectare", "L2", 1e4, "", _SI8),
     _row("l", "litre", "L3", 1e-3, "h d c m µ n", _SI8, "л ℓ"),
     _row("L", "litre", "L3", 1e-3, "h d c m µ n", _SI8),
-    _row("t", "tonne", "M", 1e3, "k M", _SI8),
+    _row("t", "tonne", "M", 1e3, "k M", _SI8, "т"),
     _row("eV", "electronvolt", _ENERGY, 1.602176634e-19, "T G M k m", _SI8, "эВ"),
     _row("Np", "neper", "level", 8.685889638065037, "", _SI8),
     _row("dB", "decibel", "level", 1.0, "", _SI8, "дБ"),
@@ -230,6 +230,7 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("bit", "bit", "bit", 1.0, "T G M k Ki Mi Gi Ti", _IEC13, "бит"),
     _row("B", "byte", "bit", 8.0, "T G M k Ki Mi Gi Ti", _IEC13),
     _row("Bd", "baud", "baud", 1.0, "M k", _IEC13, "baud"),
+    _row("o", "octet", "bit", 8.0, "T G M k Ki Mi Gi Ti", _IEC13, exactly=True),
     _row("bps", "bit per second", "bit T-1", 1.0, "G M k", _PRACTICE),
     _row("dBm", "decibel above 1 mW", "level:mW", 1.0, "", _IEC3, "дБм"),
     _row("dBW", "decibel above 1 W", "level:W", 1.0, "", _IEC3),
@@ -244,6 +245,25 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("dBFS", "decibel of full scale", "level:full-scale", 1.0, "", Source("AES17", Standing.MEMORY), "dBfs"),
     _row("dB(A)", "decibel, weighted A", "level:A", 1.0, "", _PRACTICE, "dBA"),
     _row("dB(C)", "decibel, weighted C", "level:C", 1.0, "", _PRACTICE, "dBC"),
+    _row(
+        "dB(Z)", "decibel, weighted Z", "level:Z", 1.0, "", Source("IEC 61672-1", Standing.MEMORY), "dBZ", exactly=True
+    ),
+    _row(
+        "dB SPL",
+        "sound pressure level",
+        "level:20µPa",
+        1.0,
+        "",
+        Source("IEC 60027-3", Standing.MEMORY),
+        "dBSPL",
+        exactly=True,
+    ),
+    _row(
+        "dB HL", "hearing level", "level:hearing", 1.0, "", Source("IEC 60645-1", Standing.MEMORY), "dBHL", exactly=True
+    ),
+    _row("dBTP", "true peak", "level:true-peak", 1.0, "", Source("EBU R 128", Standing.MEMORY), exactly=True),
+    _row("dBm0", "decibel above 1 mW at the point of no level", "level:mW0", 1.0, "", _IEC3, exactly=True),
+    _row("dBµA", "decibel above 1 µA", "level:µA", 1.0, "", _IEC3, exactly=True),
     _row("LUFS", "loudness unit of full scale", "level:loudness", 1.0, "", Source("EBU R 128", Standing.MEMORY)),
     _row("LU", "loudness unit", "level:loudness-unit", 1.0, "", Source("EBU R 128", Standing.MEMORY)),
     _row("VU", "volume unit", "level:volume", 1.0, "", Source("IEC 60268-17", Standing.MEMORY)),
@@ -252,10 +272,24 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("dec", "decade", "dec", 1.0, "", _PRACTICE),
     _row("□", "square of a film", "", 1.0, "", _PRACTICE, "sq"),
     _row("r", "revolution", "angle", 2 * math.pi, "", Source("ISO 80000-3", Standing.MEMORY), "rev"),
-    _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE, "r.p.m. σ.α.λ."),
+    _row("rpm", "revolution per minute", "angle T-1", 2 * math.pi / 60, "", _PRACTICE, "r.p.m. σ.α.λ. σ.α.λ"),
     _row("cpm", "count per minute", "count T-1", 1 / 60, "k", _PRACTICE),
     _row("bpm", "beat per minute", "count T-1", 1 / 60, "", _PRACTICE),
+    _row("spm", "stroke per minute", "count T-1", 1 / 60, "", _PRACTICE, exactly=True),
+    _row("cph", "count per hour", "count T-1", 1 / 3600, "", _PRACTICE, exactly=True),
     _row("cps", "count per second", "count T-1", 1.0, "M k", _PRACTICE),
+    _row("pcs", "piece", "piece", 1.0, "", _PRACTICE, exactly=True),
+    _row("strokes", "stroke", "count", 1.0, "", _PRACTICE, exactly=True),
+    _row("cycles", "cycle", "count", 1.0, "", _PRACTICE, exactly=True),
+    _row("beats", "beat", "count", 1.0, "", _PRACTICE, exactly=True),
+    _row("imp", "pulse of a meter", "count", 1.0, "", Source("IEC 62053-21", Standing.MEMORY), exactly=True),
+    _row("pps", "pulse per second", "count T-1", 1.0, "k", _PRACTICE, "PPS", exactly=True),
+    _row("IU", "international unit", "activity", 1.0, "M k m µ", _PRACTICE, "IE UI МЕ", exactly=True),
+    _row("ips", "inch per second", "L T-1", _INCH, "", _PRACTICE, exactly=True),
+    _row("ipm", "inch per minute", "L T-1", _INCH / 60, "", _PRACTICE, exactly=True),
+    _row("fpm", "foot per minute", "L T-1", _INCH * 12 / 60, "", _PRACTICE, exactly=True),
+    _row("dpi", "dot per inch", "L-1", 1 / _INCH, "", _PRACTICE, exactly=True),
+    _row("ppi", "pixel per inch", "L-1", 1 / _INCH, "", _PRACTICE, exactly=True),
     _row("counts", "count", "count", 1.0, "M k", _PRACTICE, "cts", exactly=True),
     _row("год", "hour in Ukrainian, year in Russian", "unit-of-hour-or-year", 1.0, "", _PRACTICE, exactly=True),
     _row("Sa", "sample", "sample", 1.0, "G M k", _PRACTICE, exactly=True),
@@ -274,8 +308,13 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("Adc", "ampere, direct current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
     _row("Aca", "ampere, alternating current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
     _row("Aac", "ampere, alternating current", "I", 1.0, "k m µ", _PRACTICE, exactly=True),
-    _row("rH", "relative humidity, as a symbol", "humidity", 1e-2, "", _PRACTICE, "r.H. r.F.", exactly=True),
-    _row("% RH", "relative humidity", "humidity", 1e-2, "", _PRACTICE, "%RH %rH %r.F."),
+    _row("rH", "relative humidity, as a symbol", "humidity", 1e-2, "", _PRACTICE, "r.H. r.F. r.h.", exactly=True),
+    _row("% RH", "relative humidity", "humidity", 1e-2, "", _PRACTICE, "%RH %rH %rh %rF %r.F. %r.H. %r.h."),
+    _row("% vol", "per cent of the volume", "", 1e-2, "", _PRACTICE, "%vol %Vol %Vol. %vol. %v/v"),
+    _row("% mass", "per cent of the mass", "", 1e-2, "", _PRACTICE, "%mass %w/w %m/m %wt"),
+    _row("% LEL", "per cent of the lower explosive limit", "", 1e-2, "", _PRACTICE, "%LEL %LFL %UEG %LIE %НКПР"),
+    _row("% FS", "per cent of full scale", "", 1e-2, "", _PRACTICE, "%FS %FSO %F.S. %fs"),
+    _row("% rdg", "per cent of the reading", "", 1e-2, "", _PRACTICE, "%rdg %rdg. %v.MW"),
     _row("pH", "acidity", "pH", 1.0, "", Source("ISO 80000-9", Standing.MEMORY)),
     _row("bar", "bar", _PRESSURE, 1e5, "m µ k", _PRACTICE, "бар"),
     _row("psi", "pound-force per square inch", _PRESSURE, _PSI, "k", _UCUM),
@@ -283,6 +322,11 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("mmHg", "millimetre of mercury", _PRESSURE, _MERCURY, "", _UCUM),
     _row("cmHg", "centimetre of mercury", _PRESSURE, _MERCURY * 10, "", _UCUM),
     _row("inHg", "inch of mercury", _PRESSURE, _MERCURY * 25.4, "", _UCUM),
+    _row("cu ft", "cubic foot", "L3", (_INCH * 12) ** 3, "", _YARD, exactly=True),
+    _row("cu in", "cubic inch", "L3", _INCH**3, "", _YARD, exactly=True),
+    _row("sq ft", "square foot", "L2", (_INCH * 12) ** 2, "", _YARD, exactly=True),
+    _row("sq in", "square inch", "L2", _INCH**2, "", _YARD, exactly=True),
+    _row("g rms", "acceleration of free fall, root mean square", "L T-2", _GRAVITY, "", _PRACTICE, exactly=True),
     _row("mmH₂O", "millimetre of water", _PRESSURE, _GRAVITY, "", _UCUM, "mmH2O mmWC mmWS mmCE"),
     _row("inH₂O", "inch of water", _PRESSURE, _GRAVITY * 25.4, "", _UCUM, "inH2O inWC inWG"),
     _row("cmH₂O", "centimetre of water", _PRESSURE, _GRAVITY * 10, "", _UCUM, "cmH2O cmWC cmWS cmCE"),
@@ -302,20 +346,35 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("mph", "mile per hour", "L T-1", _INCH * 63360 / 3600, "", _PRACTICE),
     _row("kn", "knot", "L T-1", 1852 / 3600, "", Source("ISO 80000-3", Standing.MEMORY), "kt"),
     _row("hp", "horsepower", _POWER, 550 * _INCH * 12 * _POUND * _GRAVITY, "", _UCUM),
-    _row("PS", "metric horsepower", _POWER, 75 * _GRAVITY, "", Source("DIN 1301-3", Standing.MEMORY)),
-    _row("kcal", "kilocalorie", _ENERGY, 4186.8, "", _PRACTICE),
+    _row("PS", "metric horsepower", _POWER, 75 * _GRAVITY, "", Source("DIN 1301-3", Standing.MEMORY), "л.с."),
+    _row("CV", "metric horsepower, as Romance languages have it", _POWER, 75 * _GRAVITY, "", _PRACTICE, exactly=True),
+    _row("Wp", "watt at the peak of the sun", _POWER, 1.0, "M k", _PRACTICE, exactly=True),
+    _row("Wth", "watt of heat", _POWER, 1.0, "G M k", _PRACTICE, exactly=True),
+    _row("Wel", "watt of electricity", _POWER, 1.0, "G M k", _PRACTICE, "We", exactly=True),
+    _row("kcal", "kilocalorie", _ENERGY, 4186.8, "", _PRACTICE, "ккал"),
+    _row("Gcal", "gigacalorie", _ENERGY, 4186.8e6, "", _PRACTICE, "Гкал", exactly=True),
     _row("BTU", "British thermal unit", _ENERGY, 1055.05585262, "k M", _PRACTICE, "Btu"),
     _row("°F", "degree Fahrenheit", "K", 5 / 9, "", _UCUM, "\u2109 ºF ˚F", 459.67),
     _row("cfm", "cubic foot per minute", "L3 T-1", (_INCH * 12) ** 3 / 60, "", _PRACTICE),
     _row("cfh", "cubic foot per hour", "L3 T-1", (_INCH * 12) ** 3 / 3600, "", _PRACTICE),
     _row("lpm", "litre per minute", "L3 T-1", 1e-3 / 60, "m", _PRACTICE, exactly=True),
     _row("Nl", "normal litre", _NORMAL, 1e-3, "", Source("DIN 1343", Standing.MEMORY), "NL", exactly=True),
-    _row("Nm³", "normal cubic metre", _NORMAL, 1.0, "", Source("DIN 1343", Standing.MEMORY), "Nm3", exactly=True),
+    _row(
+        "Nm³",
+        "normal cubic metre",
+        _NORMAL,
+        1.0,
+        "",
+        Source("DIN 1343", Standing.MEMORY),
+        "Nm3 m³(n) m3(n)",
+        exactly=True,
+    ),
     _row("slpm", "standard litre per minute", f"{_NORMAL} T-1", 1e-3 / 60, "", _PRACTICE, "slm", exactly=True),
     _row("sccm", "standard cubic centimetre per minute", f"{_NORMAL} T-1", 1e-6 / 60, "", _PRACTICE, exactly=True),
     _row("scfm", "standard cubic foot per minute", f"{_NORMAL} T-1", (_INCH * 12) ** 3 / 60, "", _PRACTICE),
     _row("scfh", "standard cubic foot per hour", f"{_NORMAL} T-1", (_INCH * 12) ** 3 / 3600, "", _PRACTICE),
     _row("gal", "US gallon", "L3", 231 * _INCH**3, "", _UCUM),
+    _row("gal (UK)", "imperial gallon", "L3", 4.54609e-3, "", _UCUM, exactly=True),
     _row("gpm", "US gallon per minute", "L3 T-1", 231 * _INCH**3 / 60, "", _PRACTICE),
     _row("Ci", "curie", "T-1", 3.7e10, "m µ n", _UCUM),
     _row("R", "roentgen", "I T M-1", 2.58e-4, "m µ", _UCUM, exactly=True),
@@ -324,9 +383,20 @@ ROWS: Final[tuple[Row, ...]] = (
     _row("Gs", "gauss, as ISO writes it", "M T-2 I-1", 1e-4, "k m", Source("ISO 80000", Standing.MEMORY), exactly=True),
     _row("St", "stokes", "L2 T-1", 1e-4, "c", _UCUM, exactly=True),
     _row("Oe", "oersted", "I L-1", 1000 / (4 * math.pi), "k", _UCUM),
-    _row("P", "poise", "M L-1 T-1", 0.1, "c m", _UCUM),
+    _row("P", "poise", "M L-1 T-1", 0.1, "c m", _UCUM, exactly=True),
     _row("fc", "foot-candle", "J L-2", 1 / (_INCH * 12) ** 2, "", _UCUM),
     _row("Å", "ångström", "L", 1e-10, "", _UCUM),
+    _row(
+        "°dH", "German degree of hardness", "hardness", 0.1783, "", Source("DIN 38409-6", Standing.MEMORY), exactly=True
+    ),
+    _row("°fH", "French degree of hardness", "hardness", 0.1, "", _PRACTICE, "°TH", exactly=True),
+    _row("°eH", "English degree of hardness", "hardness", 0.1424, "", _PRACTICE, "°Clark", exactly=True),
+    _row("°Bx", "degree Brix", "sugar", 1.0, "", _PRACTICE, "°Brix", exactly=True),
+    _row("°P", "degree Plato", "sugar", 1.0, "", _PRACTICE, "°Plato", exactly=True),
+    _row("°Oe", "degree Oechsle", "must", 1.0, "", _PRACTICE, exactly=True),
+    _row("°Bé", "degree Baumé", "hydrometer", 1.0, "", _PRACTICE, exactly=True),
+    _row("°Ctd", "dew point in degrees Celsius", "K", 1.0, "", _PRACTICE, "", 273.15, exactly=True),
+    _row("°Ftd", "dew point in degrees Fahrenheit", "K", 5 / 9, "", _PRACTICE, "", 459.67, exactly=True),
     _row("NTU", "nephelometric turbidity unit", "turbidity", 1.0, "", Source("ISO 7027-1", Standing.MEMORY)),
 )
 """The table. A unit is added as a row, with a source; where it may be a word as well, in `words.py` too."""
@@ -342,7 +412,8 @@ JOINED: Final[Mapping[str, str]] = MappingProxyType(
 """Products written without a sign or with a hyphen, and what they are; pounds and ounces of a torque are forces."""
 
 QUOTIENT_ONLY: Final = (
-    frozenset(["r", "rev", "□", "sq", "B", "G", "P", "R", "Sa", "St", "год", "counts"])
+    frozenset(["r", "rev", "□", "sq", "B", "G", "P", "R", "Sa", "St", "год", "counts", "o", "imp", "We"])
+    | COUNTED_THINGS
     | frozenset(word for units in UNIT_WORDS.values() for word in units["r"].split())
     | WHOLE_WORDS
 )
@@ -428,6 +499,8 @@ def _all_units() -> dict[str, Unit]:
                     found.setdefault(written, unit)
     _add_written_otherwise(found)
     _add_by_trade(found)
+    for symbol, spelt in COUNT_WORDS.items():
+        found |= dict.fromkeys(spelt.split(), found[symbol])
     for words in UNIT_WORDS.values():
         for symbol, spelt in words.items():
             for word in spelt.split():
@@ -439,6 +512,9 @@ def _all_units() -> dict[str, Unit]:
 
 _INERTIA: Final = ("kg", "g"), ("m", "cm", "mm"), ("²", "2")
 """Moments of inertia written without a sign: kgm², gcm²."""
+
+_TURNS: Final = ("d/dk", "d/dak", "o/min")
+"""Revolutions per minute in Turkish and Slavonic languages, whose first letter is another unit by itself."""
 
 _GAUGED: Final = ("bar", "mbar", "kPa", "MPa", "hPa", "Pa", "psi")
 _GAUGES: Final = ("(a)", "(g)", "(d)", "(abs)", "(rel)", "(gauge)", "(ü)", " a", " g", " ü", " abs", " rel")
@@ -460,7 +536,7 @@ def _add_written_otherwise(found: dict[str, Unit]) -> None:
         for prefix in ("", "k", "m", "µ"):
             found[f"{prefix}V {spaced}"] = found[prefix + of]
     for per in ("min", "s", "h"):
-        found[f"1/{per}"] = found[f"{per}-1"] = product(f"{per}⁻¹", [(found[per], -1.0)])
+        found[f"1/{per}"] = found[f"/{per}"] = found[f"{per}-1"] = product(f"{per}⁻¹", [(found[per], -1.0)])
         for word in (each for words in UNIT_WORDS.values() for each in words.get(per, "").split()):
             found[f"1/{word}"] = found[f"1/{per}"]
     for joined, symbol in JOINED.items():
@@ -476,14 +552,47 @@ def _add_by_trade(found: dict[str, Unit]) -> None:
     for mass, length, power in itertools.product(*_INERTIA):
         square = product(f"{mass}·{length}²", [(found[mass], 1.0), (found[length], 2.0)])
         found[f"{mass}{length}{power}"] = square
+    found["r. p. m."] = found["rpm"]
+    found |= {prefix + word: found[f"{prefix}s"] for prefix in ("m", "µ", "μ", "u", "n") for word in ("sec", "sek")}
+    found |= dict.fromkeys(_TURNS, product("r/min", [(found["r"], 1.0), (found["min"], -1.0)]))
     for of in ("mmHg", "mmH₂O"):
         column = "рт" if of == "mmHg" else "вод"
         found[f"мм {column}. ст."] = found[f"мм {column}.ст."] = found[of]
     for prefix in ("м", "мк"):
         found[f"{prefix}См"] = found[f"{_CYRILLIC[prefix]}S"]
+    _add_in_parts(found)
+    _add_by_way(found)
     for of, kind in itertools.product(("V", "kV", "A", "mA"), ("cc", "ca")):
         found[f"V{kind}".upper()] = found[f"V{kind}"]
         found[f"{of} {kind}"] = found[f"{of} {kind[0]}.{kind[1]}."] = found[of + kind]
+
+
+def _add_in_parts(found: dict[str, Unit]) -> None:
+    """Units whose parts a blank, a point or brackets part: mm Hg, in. w.c., cu. ft, gal (US)."""
+    found["gal (US)"] = found["gal"]
+    found["gal (Imp)"] = found["gal (imp)"] = found["gal (UK)"]
+    for length, of, dot in itertools.product(("mm", "cm", "m", "in"), ("Hg", "H₂O", "H2O"), ("", ".")):
+        if (length != "m" or of != "Hg") and (length == "in" or not dot):
+            found[f"{length}{dot} {of}"] = found[length + of]
+    for of in ("in", "mm", "cm"):
+        found[f"{of} WC"] = found[f"{of} w.c."] = found[f"{of}WC"]
+    found["in. w.c."] = found["inWC"]
+    reading = "rdg"
+    found[f"% of {reading}"] = found[f"% {reading}"]
+    for of in ("cu ft", "cu in", "sq ft", "sq in"):
+        found[of.replace(" ", ". ")] = found[of]
+
+
+def _add_by_way(found: dict[str, Unit]) -> None:
+    """Quotients whose letters are none by themselves: l/100 km of a car's consumption, deg/s."""
+    for above in ("l", "L", "kWh", "kg"):
+        unit, metre = found[above], found["km"]
+        parts = product("", [(unit, 1.0), (metre, -1.0)])
+        consumed = Unit(f"{above}/100 km", parts.dimension, parts.factor / 100, parts.parts)
+        found[f"{above}/100 km"] = found[f"{above}/100km"] = consumed
+    for per in ("s", "min", "h"):
+        found[f"deg/{per}"] = product(f"°/{per}", [(found["°"], 1.0), (found[per], -1.0)])
+    found["deg/s²"] = product("°/s²", [(found["°"], 1.0), (found["s"], -2.0)])
 
 
 def _written(prefix: str, symbol: str) -> tuple[str, ...]:
@@ -500,6 +609,10 @@ UNITS: Final[Mapping[str, Unit]] = MappingProxyType(_all_units())
 """Every unit by how it is written."""
 
 
+ARC_SECOND: Final = Unit("″", dimension("angle"), math.pi / 648000, (Part("", "″"),))
+"""The second of arc (SI Brochure, table 8), whose sign is an inch where neither degrees nor minutes stand before it."""
+
+
 def _exactly() -> frozenset[str]:
     """What is a unit in its own letters only: rows that say so, words of languages, products that look like words."""
     words = {word for words in UNIT_WORDS.values() for spelt in words.values() for word in spelt.split()}
@@ -512,12 +625,10 @@ def _exactly() -> frozenset[str]:
         for written in _written(prefix, symbol)
     }
     gauged = {of + letter for of in _GAUGED for letter in "agd"}
-    return frozenset(words | {f"{word}." for word in words} | rows | gauged | {"mAs", "VCC", "VCA", "мСм", "мкСм"}) - {
-        "мин",
-        "ч",
-        "с",
-        "об",
-    }
+    counted = set(" ".join(COUNT_WORDS.values()).split())
+    single = {*_TURNS, "mAs", "VCC", "VCA", "мСм", "мкСм"}
+    dotted = {f"{word}." for word in words}
+    return frozenset(words | dotted | counted | rows | gauged | single) - {"мин", "ч", "с", "об"}
 
 
 EXACTLY: Final = _exactly()

@@ -31,6 +31,8 @@ UNIT_WORDS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
         "pt": {"r": "rot"},
         "ro": {"r": "rot"},
         "ru": {"r": "об", "min": "мин", "s": "с сек", "h": "ч час"},
+        "sl": {"r": "vrt"},
+        "sr": {"r": "о обр"},
         "sv": {"r": "varv", "h": "tim"},
         "tr": {"r": "dev", "min": "dk", "s": "sn", "h": "sa"},
         "uk": {"r": "об", "min": "хв", "s": "с сек"},
@@ -43,6 +45,27 @@ As makers print them (common practice). They are units exactly as they stand her
 
 WHOLE_WORDS: Final = frozenset(listed("λεπτό ώρα óra tours час"))
 """Those of them that are words when no stroke stands before them."""
+
+COUNT_WORDS: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "pcs": "pc pce pces Stk Stck Stück шт ks kpl szt adet ud uds pz pezzi pièces piezas peças stuks stykker",
+        "strokes": "stroke Hub Hübe Hb ход ходов coups golpes colpi slag",
+        "cycles": "cycle cyc Zyklen Takte cykli cicli ciclos цикл циклов cycli cykler",
+        "beats": "beat Schläge",
+        "imp": "Imp pulses pulse pulsos impulsi имп",
+    }
+)
+"""Words of many languages for what machines and meters count by the minute, the litre: Stk/min, шт/ч, Imp/l.
+
+As makers print them (common practice). They are units beside a stroke only, but for `pcs` and its short forms.
+"""
+
+_SHORT: Final = frozenset(listed("pcs pc pce Stk Stck шт szt"))
+"""Short forms that are no words anywhere, so that a number before them is enough."""
+
+COUNTED_THINGS: Final = (
+    frozenset(listed("strokes cycles beats")) | {word for words in COUNT_WORDS.values() for word in words.split()}
+) - _SHORT
 
 YEARS: Final = frozenset(
     listed("yy yyyy YY YYYY jj jjjj JJ JJJJ aa aaaa AA AAAA rr rrrr RRRR åååå ÅÅÅÅ vvvv VVVV éééé гг гггг ГГГГ εεεε")
@@ -72,16 +95,40 @@ EITHER: Final = frozenset(
 PLAIN: Final = frozenset(
     listed(
         """in out min max sec bar mil mol rad var bit baud dec div oct rev cal gal mic key lo hi kat px nc na pa pc
-    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp nl sps vcc vca"""
+    dm as am pm ps fs gs ta mc sr ha lu tr sq hr ch mi kn pn ns kt pf gal fc mp da kp nl sps vcc vca cv mo go
+    ko"""
     )
 )
 """Words in capitals or with a capital that a unit's letters make by chance."""
 
-AFTER_NUMBERS: Final = frozenset(listed("in out dec oct rev cal at as am pm pc na nc pa tr ch"))
+AFTER_NUMBERS: Final = frozenset(listed("in out dec oct rev cal at as am pm pc na nc pa tr ch CV"))
 """Those of them that are words behind a number too, unless they are written as the unit is."""
 
-TO: Final = frozenset(listed("to bis til till tot do до até"))
-"""Words between two values that make a range of them; those of one letter are left out, since they may be units."""
+TO: Final = frozenset(listed("to bis til till tot do до até à"))
+"""Words between two values that make a range of them; `a` is left out, since its capital is an ampere."""
+
+AFTER_NUMBERS_ONLY: Final = frozenset(
+    listed("Go Mo ko To Kio Mio Gio Tio CV ips spm cph dpi ppi pps PPS IU IE UI МЕ pcs pc pce Stk Stck шт szt Wth Wel")
+)
+"""Symbols that are words or names where no number, bracket or stroke stands beside them: Go."""
+
+OF_LANGUAGE: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
+    {
+        "год": ("uk", "h"),
+        "To": ("fr", "To"),
+        "ch": ("fr", "CV"),
+        "cv": ("es fr it pt", "CV"),
+        "hk": ("da nb sv", "PS"),
+        "pk": ("nl", "PS"),
+        "KM": ("pl", "PS"),
+        "LE": ("hu", "PS"),
+        "BG": ("tr", "PS"),
+    }
+)
+"""What is a unit behind a number in some languages only, and which: in Russian год is a year, in English To a word.
+
+Horsepower by the short forms of its names (common practice).
+"""
 
 LABELS: Final = frozenset(
     listed(
@@ -127,6 +174,23 @@ MAINS: Final = frozenset(
     )
 )
 """What the switch of the mains is named."""
+
+OUTPUT: Final = frozenset(
+    listed(
+        """output outputs out outlet outlets ausgang ausgänge abgabe sekundär secondary sortie sorties salida salidas
+    uscita uscite saída saídas utgång utgang udgang uitgang lähtö wyjście výstup kimenet ieșire çıkış έξοδος выход вихід
+    出力 输出 輸出 출력 יציאה"""
+    )
+)
+"""What stands before the rating of what a device gives."""
+
+INPUT: Final = frozenset(
+    listed(
+        """input inputs in inlet eingang primär primary entrée entrées entrada entradas ingresso ingressi ingång inngang
+    indgang ingang tulo wejście vstup bemenet intrare giriş είσοδος вход вхід 入力 输入 輸入 입력 כניסה"""
+    )
+)
+"""What stands before the rating of what a device takes."""
 
 EARTH: Final = frozenset(
     listed(
@@ -175,6 +239,22 @@ BLOWS: Final[Mapping[str, str]] = MappingProxyType(
         "rapide": "F",
         "rapido": "F",
         "rápido": "F",
+        "pomalá": "T",
+        "rychlá": "F",
+        "zwłoczny": "T",
+        "zwłoczna": "T",
+        "szybki": "F",
+        "szybka": "F",
+        "trög": "T",
+        "snabb": "F",
+        "træg": "T",
+        "hurtig": "F",
+        "traag": "T",
+        "snel": "F",
+        "hidas": "T",
+        "nopea": "F",
+        "gecikmeli": "T",
+        "lento": "T",
         "superflink": "FF",
         "mittelträge": "M",
     }
@@ -196,13 +276,16 @@ _MEASURED: Final = {
     ),
     "s": (
         "time timp aika zeit temps tiempo tempo tid tijd czas čas χρόνος ώρα süre zaman время час זמן השהיה زمن "
-        "وقت delay verzögerung période period attack release gecikme idő opóźnienie zpoždění задержка затримка"
+        "وقت hours stunden "
+        "betriebsstunden heures ore horas delay verzögerung période period attack release gecikme idő opóźnienie "
+        "zpoždění задержка затримка"
     ),
     "Hz": (
         "frequency freq frequenz fréquence frecuencia frequenza frekvens frequentie частота częstotliwość "
         "kmitočet συχνότητα frekans תדר تردد فرکانس"
     ),
     "Pa": (
+        "oil brake boost öl bremse huile frein olio freno aceite olej óleo масло тормоз yağ fren "
         "pressure nyomás paine presiune тиск press druck pression presión pressione tryck druk ciśnienie tlak "
         "πίεση давление basınç לחץ ضغط فشار"
     ),
@@ -233,5 +316,5 @@ MEASURED: Final[Mapping[str, str]] = MappingProxyType(
 )
 """Words that name what is measured, and a unit of that."""
 
-ENGLISH_COMMAS: Final = frozenset(["en", "ja", "zh", "ko", "th", "he"])
+ENGLISH_COMMAS: Final = frozenset(listed("en ja zh ko th he hi bn mr ta te gu kn ml pa ne ur fa ms"))
 """Languages that part thousands by commas (CLDR, from memory)."""

@@ -16,7 +16,7 @@ from panelart.messages import viewer as said
 from panelart.pipeline import build
 from panelart.source import edit, yaml
 from panelart.source.nodes import Mapping as MappingNode
-from panelart.source.nodes import Scalar
+from panelart.source.nodes import Node, Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.written import Written
 from panelart.spec.part_paths import path_of_part
@@ -34,6 +34,9 @@ MAX_PARTS: Final = 200
 MAX_LETTERS: Final = 400
 MAX_CAP_HEIGHT: Final = 100.0
 """Characters of a text, and mm of a cap height, that the page may ask for."""
+
+_OF_BLOCKS: Final = frozenset({"place", "at", "offset"})
+"""Settings that a block of several texts has as a whole."""
 
 PLACES: Final = ("above", "below", "left", "right")
 """Sides that the page offers for a legend; 'auto' takes the spec's word away."""
@@ -106,11 +109,18 @@ def _legend_text(request: Mapping[str, Any], shown: Shown) -> Asked:
         legend = node.get("legend")
         if not words:
             return text if legend is None else edit.remove(text, (*path, "legend"))
+        _refuse_block(legend, ref)
         if isinstance(legend, MappingNode):
             return edit.put(text, (*path, "legend", "text"), words)
         return edit.put(text, (*path, "legend"), words)
 
     return Asked(words=said.change_legend(ref=ref), edit=reworded)
+
+
+def _refuse_block(legend: Node | None, ref: str) -> None:
+    """Several texts are edited in the spec: a single value says nothing of them all."""
+    if isinstance(legend, SequenceNode) or (isinstance(legend, MappingNode) and legend.get("texts") is not None):
+        raise NotHereError(said.legend_not_editable(ref=ref))
 
 
 def _legend_place(request: Mapping[str, Any], shown: Shown) -> Asked:
@@ -147,6 +157,8 @@ def _legend_key(request: Mapping[str, Any], shown: Shown, key: str, value: Any, 
             return edit.set_value(text, (*path, "legend"), {"text": legend.text, key: value})
         if not isinstance(legend, MappingNode):
             raise NotHereError(said.legend_not_editable(ref=ref))
+        if key not in _OF_BLOCKS:
+            _refuse_block(legend, ref)
         for dropped in drops:
             if legend.get(dropped) is not None:
                 text = edit.remove(text, (*path, "legend", dropped))

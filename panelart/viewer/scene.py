@@ -9,7 +9,7 @@ import math
 from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
-from panelart.diagnostics import Problem
+from panelart.diagnostics import Problem, Where
 from panelart.geometry import Box, Contour
 from panelart.geometry.polygons import polygon
 from panelart.legends.explain import Place, form_of, stories
@@ -37,6 +37,7 @@ def scene(shown: Shown) -> dict[str, Any]:
     return {
         "revision": shown.revision,
         "title": panel.title,
+        "file": panel.places[panel.where].name,
         "number": panel.number,
         "issue": panel.revision,
         "fingerprint": panel.fingerprint,
@@ -67,6 +68,12 @@ def _eye(panel: Panel) -> dict[str, float]:
     return {"distance": told.distance, "height": height, "aside": aside, "lean": told.lean_deg}
 
 
+def _line(panel: Panel, where: Where) -> int:
+    """The line of the spec that something is written in; 0 for what a file of modules has."""
+    place = panel.places[where]
+    return place.line if place.file == panel.places[panel.where].file else 0
+
+
 def _part(shown: Shown, part: Part, own: Mapping[str, MappingNode]) -> dict[str, Any]:
     component = part.component
     outlines = _outlines(shown.layout, part.ref)
@@ -76,7 +83,7 @@ def _part(shown: Shown, part: Part, own: Mapping[str, MappingNode]) -> dict[str,
         "title": component.title,
         "at": [part.at.x, part.at.y],
         "turn": part.turn,
-        "line": shown.layout.panel.places[part.where].line,
+        "line": _line(shown.layout.panel, part.where),
         "own": part.ref in own,
         "written": None if part.ref not in own else _written_legend(own[part.ref]),
         **_lettering(part.legend),
@@ -126,7 +133,7 @@ def _legend(number: int, legend: PlacedLegend, panel: Panel) -> dict[str, Any]:
         "place": None if legend.place is None else legend.place.value,
         "cap_height": round(legend.cap_height, 3),
         "baseline": round(legend.baseline.y, 4),
-        "line": panel.places[legend.where].line,
+        "line": _line(panel, legend.where),
     }
 
 

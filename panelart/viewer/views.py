@@ -16,7 +16,7 @@ from panelart.legends.explain import stories
 from panelart.messages import Message
 from panelart.messages import viewer as said
 from panelart.model.layout import Layout
-from panelart.model.panel import EyeRange, Side
+from panelart.model.panel import EYES_APART, EyeRange, Side
 from panelart.sheets.build import BuildSheet, build_sheet
 from panelart.sheets.picture import panel_picture
 from panelart.sheets.places import places_drawing
@@ -70,16 +70,18 @@ def station_pages(layout: Layout) -> tuple[Drawing, ...]:
 
 
 def shadows(layout: Layout, *, height: float, aside: float, distance: float, lean: float) -> Drawing:
-    """What one eye sees: mm above and right of the panel's middle, mm off it, degrees the panel leans back.
+    """What is hidden from the eyes: mm above and right of the panel's middle, mm off it, degrees the panel leans back.
 
     Raises ValueError where the eye would not be in front of the face.
     """
+    told = layout.panel.operator.eye
     seen = EyeRange(
         distance=distance,
         height=(height, height),
         aside=(aside, aside),
         lean_deg=lean,
         where=layout.panel.where,
+        apart=EYES_APART if told is None else told.apart,
     )
     if seen.off_the_face(height) <= 0.0:
         raise ValueError(said.eye_behind_face())

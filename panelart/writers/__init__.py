@@ -10,5 +10,6 @@ from panelart.writers.files import write_all, write_folders
 from panelart.writers.pdf import pdf
 from panelart.writers.png import dots, png
 from panelart.writers.svg import svg
+from panelart.writers.whole import settle
 
-__all__ = ["dots", "dxf", "pdf", "png", "svg", "write_all", "write_folders"]
+__all__ = ["dots", "dxf", "pdf", "png", "settle", "svg", "write_all", "write_folders"]

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from io import BytesIO
 from typing import Final
 
+from msgspec.structs import replace
+
 from panelart.drawing.representation import Drawing
 from panelart.geometry import Box
 from panelart.writers.pdf_document import Document, points
@@ -36,8 +38,15 @@ def pdf(pages: Sequence[Drawing], *, date: str | None = None, live: bool = False
     faces = Typefaces()
     for drawing in pages:
         _put_page(document, drawing, faces if live else None)
-    document.finish(pages[0], day, forms={}, fonts=faces.put(document.file))
+    first = replace(pages[0], title=title_of([page.title for page in pages]))
+    document.finish(first, day, forms={}, fonts=faces.put(document.file))
     return out.getvalue()
+
+
+def title_of(titles: Sequence[str]) -> str:
+    """The title of a file of several pages: what theirs have in common, without the number of the page."""
+    whole = {title.rpartition(", ")[0] for title in titles}
+    return whole.pop() if len(titles) > 1 and len(whole) == 1 and "" not in whole else titles[0]
 
 
 def _put_page(document: Document, drawing: Drawing, faces: Typefaces | None) -> None:

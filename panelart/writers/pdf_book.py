@@ -31,7 +31,7 @@ class Book(Struct, kw_only=True):
     `plain` says whether anything was painted in device colours.
     """
 
-    layers: dict[str, Step | None] = field(default_factory=dict)
+    layers: dict[str, tuple[Step | None, bool]] = field(default_factory=dict)
     plates: dict[str, str] = field(default_factory=dict)
     states: dict[State, int] = field(default_factory=dict)
     ramps: dict[Ramp, int] = field(default_factory=dict)
@@ -39,10 +39,15 @@ class Book(Struct, kw_only=True):
     plain: bool = False
 
     def layer(self, layer: Layer) -> str:
-        """The resource name of the layer's group. Raises ValueError when the layer had another step before."""
-        step = self.layers.setdefault(layer.name, layer.step)
+        """The resource name of the layer's group.
+
+        Raises ValueError when the layer had another step before, or was printed and is not.
+        """
+        step, printed = self.layers.setdefault(layer.name, (layer.step, layer.printed))
         if step is not layer.step:
             raise ValueError(f"layer {layer.name!r} stands for two processing steps: {step} and {layer.step}")
+        if printed is not layer.printed:
+            raise ValueError(f"layer {layer.name!r} is printed and is not")
         return f"L{list(self.layers).index(layer.name)}"
 
     def plate(self, paint: Paint) -> str:
@@ -94,7 +99,11 @@ class Book(Struct, kw_only=True):
 
     def put_groups(self, file: ObjectFile) -> list[Ref]:
         """The layers as optional content groups."""
-        return [file.put(_group(layer, step)) for layer, step in self.layers.items()]
+        return [file.put(_group(layer, *what)) for layer, what in self.layers.items()]
+
+    def shown_only(self, groups: list[Ref]) -> list[Ref]:
+        """Of the groups of all layers those that are not printed."""
+        return [group for group, (_, printed) in zip(groups, self.layers.values(), strict=True) if not printed]
 
     def put_resources(
         self, file: ObjectFile, ref: Ref, groups: list[Ref], more: Mapping[str, Entries], *, managed: bool = False
@@ -120,7 +129,7 @@ def _named(letter: str, refs: list[Ref]) -> Entries:
     return {f"{letter}{index}": ref for index, ref in enumerate(refs)}
 
 
-def _group(layer: str, step: Step | None) -> Entries:
+def _group(layer: str, step: Step | None, printed: bool) -> Entries:  # noqa: FBT001  # as the book keeps it
     group: dict[str, Value] = {"Type": Name("OCG"), "Name": layer}
     if step is not None:
         what, kind = step.value
@@ -128,4 +137,6 @@ def _group(layer: str, step: Step | None) -> Entries:
         if kind is not None:
             told["GTS_ProcStepsType"] = Name(kind)
         group["GTS_Metadata"] = told
+    if not printed:
+        group["Usage"] = {"Print": {"PrintState": Name("OFF")}, "View": {"ViewState": Name("ON")}}
     return group

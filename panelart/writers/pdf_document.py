@@ -76,7 +76,7 @@ class Document:
             "Pages": self._tree,
             "PageMode": Name("UseNone"),
             "ViewerPreferences": {"PrintScaling": Name("None"), "DisplayDocTitle": True},
-            "OCProperties": _layers(groups),
+            "OCProperties": _layers(groups, [] if x4 else book.shown_only(groups)),
             "Metadata": packet,
         }
         if self._structure is not None:
@@ -130,9 +130,14 @@ class _Structure:
         return file.put(tree, self._root)
 
 
-def _layers(groups: Sequence[Ref]) -> Entries:
-    """All layers are on: a group that is off is not printed."""
-    shown: Entries = {"Name": "Layers", "BaseState": Name("ON"), "Order": groups, "ON": groups, "OFF": []}
+def _layers(groups: Sequence[Ref], only_shown: Sequence[Ref]) -> Entries:
+    """All layers are on; those that are `only_shown` are turned off where the file is printed.
+
+    PDF/X-4 knows no such turning off by itself (ISO 15930-7 forbids AS; from memory): there the plate says it alone.
+    """
+    shown: dict[str, Value] = {"Name": "Layers", "BaseState": Name("ON"), "Order": groups, "ON": groups, "OFF": []}
+    if only_shown:
+        shown["AS"] = [{"Event": Name("Print"), "Category": [Name("Print")], "OCGs": only_shown}]
     return {"OCGs": groups, "D": shown}
 
 

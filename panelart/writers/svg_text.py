@@ -80,7 +80,7 @@ def texts(words: Lettered, page: Box, fonts: Fonts) -> Iterator[Any]:
             "transform": _transform(start.x - page.left, page.top - start.y, turn + words.turn),
             "x": " ".join(decimal((letter.x - letters[0].x) * words.scale) for letter in letters),
             "font-family": fonts.family(face, characters),
-            "font-size": decimal(scale * open_font(face).face.face.upem * words.scale, 6),
+            "font-size": decimal(scale * open_font(face).units_per_em * words.scale, 6),
             "font-kerning": "none",
             "xml:space": "preserve",
         }

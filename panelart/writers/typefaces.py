@@ -47,7 +47,7 @@ class Typefaces(Struct, kw_only=True):
                 content.face(name)
                 face = name
             letters = list(group)
-            em = scale * open_font(font_name).face.face.upem * words.scale
+            em = scale * open_font(font_name).units_per_em * words.scale
             along = direction(turn + words.turn).scaled(em)
             content.text_place(place(words, letters[0].x, y), along)
             content.show(self._row(letters, em / words.scale))
@@ -106,8 +106,7 @@ def advance(face: str, number: int) -> int:
     What it strays from the true advance is made up for between the letters.
     """
     font = open_font(face)
-    units: int = font.face.get_glyph_h_advance(number)
-    return round(units * 1000.0 / int(font.face.face.upem))
+    return round(font.advance(number) * 1000.0 / font.units_per_em)
 
 
 def _font(file: ObjectFile, face: str, glyphs: dict[int, str]) -> Ref:
@@ -115,7 +114,7 @@ def _font(file: ObjectFile, face: str, glyphs: dict[int, str]) -> Ref:
     data = glyphs_alone(font, glyphs)
     tables = _tables(data)
     tag = "".join(chr(ord("A") + byte % 26) for byte in hashlib.sha256(data).digest()[:6])
-    name = Name(f"{tag}+{_plain(font.face.face.get_name(6) or 'Font')}")
+    name = Name(f"{tag}+{_plain(font.ps_name)}")
     outlines = "CFF " in tables
     kind = Name("CIDFontType0" if outlines else "CIDFontType2")
     widths: list[Value] = []
@@ -152,7 +151,7 @@ def _program(file: ObjectFile, data: bytes, tables: dict[str, bytes]) -> Entries
 
 def _described(font: Font, tables: dict[str, bytes], name: Name) -> Entries:
     """What a reader needs to know that has to take another font."""
-    upem = font.face.face.upem
+    upem = font.units_per_em
     box = [round(side * 1000 / upem) for side in struct.unpack(">4h", tables["head"][36:44])]
     ascent, descent = (round(side * 1000 / upem) for side in struct.unpack(">2h", tables["hhea"][4:8]))
     return {

@@ -7,8 +7,8 @@ agree best, moved sideways by at most a minute. What is printed is the share of 
 no face here, so all are drawn on one base line.
 
 Faces are Debian's packages; `--fonts DIR` names a folder in which they are unpacked besides that of the system. Faces
-that are not there are named and left out. The exit status is 1 with fewer than four, and where our Regular falls short
-of the middle of the others in a mean or in its weakest pair. Cuts of other weight or width are printed beside it.
+that are not there are named and left out. The exit status is 1 with fewer than four, and where our light cut falls
+short of the middle of the others in a mean or in its weakest pair. Cuts of other weight or width are printed beside it.
 """
 
 from __future__ import annotations
@@ -54,9 +54,19 @@ OTHERS = {
 }
 """Kept open faces, of Debian's fonts-dejavu-core, -liberation, -noto-core, -open-sans, -roboto-unhinted, -inter, -b612;
 paths below fonts/truetype or fonts/opentype."""
-OURS = {f"our {name}": f"PanelartPlain-{name}.ttf" for name in ("Regular", "Bold", "Narrow")}
-HELD = "our Regular"
-"""The one that the bars are for: the others' faces are of its weight and width."""
+OURS = {
+    name: f"PanelartPlain-{file}.ttf"
+    for name, file in {
+        "our medium": "Medium",
+        "our light": "Light",
+        "our bold": "Bold",
+        "medium narr.": "NarrowMedium",
+        "light narr.": "NarrowLight",
+        "bold narr.": "NarrowBold",
+    }.items()
+}
+HELD = "our light"
+"""The cut that the bars are for, as it is drawn. Heavier ones lose to the blur, as faces do, and stand beside it."""
 
 Picture = np.ndarray
 
@@ -138,13 +148,13 @@ def main() -> None:
     others = found(folders)
     theirs = {name: distances(path) for name, path in others.items()}
     columns = {name: distances(BUILT / file) for name, file in OURS.items()} | theirs
-    print(f"{'':<18}" + "".join(f"{name[:11]:>12}" for name in columns))
+    print(f"{'':<18}" + "".join(f"{name[:12]:>13}" for name in columns))
     for pair in PAIRS:
-        print(f"{pair[0]} / {pair[1]:<14}" + "".join(f"{each[pair]:>12.1f}" for each in columns.values()))
+        print(f"{pair[0]} / {pair[1]:<14}" + "".join(f"{each[pair]:>13.1f}" for each in columns.values()))
     sums = {name: summary(each) for name, each in columns.items()}
     missed = False
     for what, own in sums[HELD].items():
-        line = f"{what:<18}" + "".join(f"{each[what]:>12.1f}" for each in sums.values())
+        line = f"{what:<18}" + "".join(f"{each[what]:>13.1f}" for each in sums.values())
         if others:
             middle = statistics.median(sums[name][what] for name in others)
             missed |= own < middle

@@ -71,7 +71,7 @@ def marking(cap_height: float) -> Marking:
         process=processes()["digital-print"],
         inks=(WHITE,),
         styles={
-            name: Style(font="plain", cap_height=cap_height * share, case=Case.AS_WRITTEN, ink=WHITE)
+            name: Style(font="plain-light", cap_height=cap_height * share, case=Case.AS_WRITTEN, ink=WHITE)
             for name, share in shares.items()
         },
         viewing_distance=500.0,
@@ -81,12 +81,13 @@ def marking(cap_height: float) -> Marking:
 
 def part(ref: str, at: tuple[float, float], chance: random.Random) -> Part:
     what = component(chance.choice(KINDS))
-    name = LegendRequest(text=chance.choice(WORDS), style="name", where=HERE)
+    item = Where(ref, 1, 1)  # each part is an item of the spec by itself
+    name = LegendRequest(text=chance.choice(WORDS), style="name", where=item)
     positions: tuple[Position, ...] = ()
     knob = scale = None
     if what.motion.kind is MotionKind.LEVER and chance.random() < 0.7:
         positions = tuple(
-            Position(direction=way, request=LegendRequest(text=text, style="position", where=HERE))
+            Position(direction=way, request=LegendRequest(text=text, style="position", where=item))
             for way, text in (("up", "ON"), ("down", "OFF"))
         )
     if what.shaft is not None:

@@ -169,7 +169,13 @@ ABSENT = [
 SYMBOLS = [
     "power", "on", "off", "stand-by", "earth", "protective earth", "fuse", "alternating current", "direct current",
     "input", "output", "headphone", "microphone", "antenna", "data bus", "lamp", "caution", "double insulation",
-    "temperature", "speed", "volume", "up", "down", "turn",
+    "temperature", "speed", "volume", "up", "down", "turn", "sine", "square wave", "saw", "pulse", "rising edge",
+    "slope", "ac coupling", "gnd", "trigger", "high-pass", "low-pass", "bell", "shelf", "phase", "polarity",
+    "stereo", "pan", "headset", "record", "previous", "next", "rewind", "mains plug", "transformer", "rectifier",
+    "fuse slot", "momentary", "variability", "emergency stop", "pump", "valve", "motor", "heater", "cold", "drop",
+    "pressure", "flow", "filter", "laser", "static discharge", "esd", "wait", "unplug", "indoor", "weee",
+    "applied part", "reset", "timer", "foot switch", "pedal", "keyboard", "camera", "wireless", "wifi", "telephone",
+    "information", "hand", "manual", "automatic", "horn",
 ]  # fmt: skip
 
 
@@ -207,5 +213,5 @@ def test_every_symbol_asked_for_is_found_by_its_words(words: str) -> None:
 
 
 def test_there_are_symbols_and_knobs_enough() -> None:
-    assert len(symbol_names()) >= 40
+    assert len(symbol_names()) >= 120
     assert len(catalogue.knob_names()) >= 10

@@ -48,7 +48,7 @@ def test_formula(text: str, value: float) -> None:
         ("w)", "Unexpected ')' in 'w)'", "Accepted: numbers"),
         ("w & 2", "Character '&' is not accepted in a formula", "Accepted: numbers"),
         ("w ^", "'w ^' is incomplete", "Accepted: numbers"),
-        ("log(10)", "Unknown function 'log'", "Did you mean 'log10'?"),
+        ("log(10)", "Unknown function 'log'", "Did you mean 'log10'? Accepted: abs, exp, ln, log10, max, min, sqrt"),
         ("min(1)", "Function 'min' with 1 value", "Accepted: 2 values"),
         ("sqrt(1, 2)", "Function 'sqrt' with 2 values", "Accepted: 1 value"),
         ("sqrt(4", "'sqrt(4' is incomplete", "Accepted: numbers"),

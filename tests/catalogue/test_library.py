@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 
 from panelart import catalogue
+from panelart.catalogue import names
 from panelart.catalogue.cautions import CAUTIONS
+from panelart.catalogue.renamed import RENAMED, near_part
 
 ROOT = Path(__file__).parents[2]
 
@@ -233,3 +235,10 @@ def test_what_is_cut_by_recalled_figures_is_to_be_measured() -> None:
     assert catalogue.to_measure(catalogue.component("screw-m3")) == ()
     assert catalogue.to_measure(catalogue.component("xlr")) == ()
     assert [figure.name for figure in catalogue.to_measure(catalogue.component("dsub-9-front"))] == []
+
+
+@pytest.mark.parametrize(("old", "now"), RENAMED.items())
+def test_an_old_name_is_answered_with_the_name_of_now(old: str, now: str) -> None:
+    assert old not in names()
+    assert now in names()
+    assert f"'{now}'" in str(near_part(old, names(), "parts"))

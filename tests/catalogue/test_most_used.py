@@ -12,6 +12,7 @@ import pytest
 import yaml
 
 from panelart import catalogue
+from panelart.catalogue.standing import MEASURED_FIRST
 from panelart.figure import Figure, Known
 from panelart.model.component import Component
 from panelart.spec.read import panel_names, read_panel
@@ -19,9 +20,9 @@ from panelart.spec.read import panel_names, read_panel
 LISTED: dict[str, list[str]] = yaml.safe_load((Path(__file__).parent / "most_used.yaml").read_text("utf-8"))
 NAMES = [name for names in LISTED.values() for name in names]
 PARTS = 150
-PUBLISHED = 0.8
+PUBLISHED = 0.88
 """Share whose every figure of an opening is looked up, proved or the designer's own."""
-TWICE = 0.27
+TWICE = 110 / 150
 """Share whose every figure of an opening stands in two places, each independent of the other."""
 
 DEMO = Path(__file__).parents[2] / "demo"
@@ -42,13 +43,18 @@ def cut_by(part: Component) -> list[Figure]:
     ]
 
 
+def is_published(part: Component) -> bool:
+    """Whether no figure to measure is recalled or typical; a published one may be measured by a caution."""
+    return all(figure.known in FIRM for figure in catalogue.to_measure(part))
+
+
 def test_each_of_the_parts_is_listed_once_and_is_in_the_catalogue() -> None:
     assert len(NAMES) == len(set(NAMES)) == PARTS
     assert not set(NAMES) - set(catalogue.names())
 
 
 def test_the_parts_that_people_use_most_are_cut_by_published_figures() -> None:
-    doubtful = [name for name in NAMES if catalogue.to_measure(catalogue.component(name))]
+    doubtful = [name for name in NAMES if not is_published(catalogue.component(name))]
     print(f"published: {PARTS - len(doubtful)} of {PARTS}; to measure: {', '.join(doubtful)}")
     assert len(doubtful) <= (1 - PUBLISHED) * PARTS, doubtful
 
@@ -57,11 +63,12 @@ def test_the_parts_that_people_use_most_are_cut_by_published_figures() -> None:
 def test_a_part_with_nothing_to_measure_has_firm_figures_only(name: str) -> None:
     """The share rests on `to_measure`: checked here from the figures themselves."""
     part = catalogue.component(name)
-    assert bool(catalogue.to_measure(part)) == any(figure.known not in FIRM for figure in cut_by(part))
+    warned = not MEASURED_FIRST.isdisjoint(part.cautions)
+    assert bool(catalogue.to_measure(part)) == (warned or any(figure.known not in FIRM for figure in cut_by(part)))
 
 
 def test_many_of_them_have_two_sources_for_every_figure() -> None:
-    """A figure with one source may be that maker's own; most parts rest on one published text so far."""
+    """A figure with one source may be that maker's own."""
     twice = [
         name
         for name in NAMES

@@ -120,6 +120,10 @@ def test_a_screw_has_its_fixing_hole_for_an_opening() -> None:
         ("sma", "{front: {nut: 3}}", "1:15", "Found '3'", "nut: {name: value}"),
         ("sma", "{front: {nut: {projection: -3}}}", "1:28", "'projection' is -3", "0 or more"),
         ("bnc", "{thickness: {minimum: 9}}", "1:13", "Sheet thickness is 9 to 3.3 mm", "minimum of 0 or more"),
+        ("toggle-12", "{diameter: 12.5}", "1:2", "Key 'diameter'", "Write `opening: {diameter: 12.5}`"),
+        ("toggle-12", "{hole: 12.5}", "1:2", "Key 'hole'", "Write `opening: {diameter: 12.5}`"),
+        ("bnc", "{opening: {round: 9.9}}", "1:12", "Unknown dimension 'round'", "Write `diameter: 9.9`"),
+        ("iec-c14", "{hole: 12.5}", "1:2", "Key 'hole'", "Accepted keys"),
         ("xlr", "{fixing: {x: 3}}", "1:11", "Unknown dimension 'x' of the fixing of 'xlr'", "diameter"),
     ],
 )

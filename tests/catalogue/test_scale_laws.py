@@ -37,6 +37,30 @@ def test_the_vu_meter(vu: float, fraction: float) -> None:
     assert travelled(scale(-20, 3, law=Law.VU), vu) == pytest.approx(fraction, abs=5e-4)
 
 
+# The other program's form of the same law: 0 dB at -9 dBFS, figures of its own (Ardour/ardour, gtk2_ardour/logmeter.h,
+# meter_deflect_din). Both over their deflection at +5 dB, the last figure of the dial.
+@pytest.mark.parametrize("db", [-50, -40, -30, -20, -10, -5, 0])
+def test_the_type_i_meter_as_two_programs_have_it(db: float) -> None:
+    def other(level: float) -> float:
+        return (2.3676 * 10 ** ((level - 9) / 20)) ** 0.25 - 0.1803
+
+    dial = scale(-50, 5, law=Law.PPM_I)
+    assert travelled(dial, db) / travelled(dial, 5) == pytest.approx(other(db) / other(5), abs=1e-3)
+
+
+def test_the_type_i_meter_in_figures() -> None:
+    """Worked out by hand from (2.002353 * 10^((dB - 6) / 20))^(1/4) - 0.1885 (x42/meters.lv2, gui/meterimage.c)."""
+    dial = scale(-50, 5, law=Law.PPM_I)
+    found = [travelled(dial, db) for db in (-50, -20, -10, 0, 5)]
+    assert found == pytest.approx([0.0488, 0.3740, 0.5615, 0.8116, 0.9663], abs=2e-4)
+
+
+def test_the_nordic_meter_is_linear() -> None:
+    """54 dB from -42 to +12 (Ardour/ardour, gtk2_ardour/logmeter.h, meter_deflect_nordic: (dBFS + 60) / 54)."""
+    dial = scale(-42, 12, law=Law.PPM_NORDIC)
+    assert [travelled(dial, db) for db in (-42, -18, 0, 12)] == pytest.approx([0, 24 / 54, 42 / 54, 1])
+
+
 # A fader of 100 mm: 5 dB per 12 mm down to 52 mm, 10 dB to 16 mm, 20 dB to 4 mm (public audio code).
 @pytest.mark.parametrize(
     ("db", "mm"),

@@ -32,6 +32,17 @@ PUBLISHED = {
     "shock-risk": "IEC 60417-6042",
     "caution": "ISO 7000-0434",
     "manual": "ISO 7000-1641",
+    # Glossaries of medical equipment and a checklist for its labels; a projector maker's list; the guide of a radio
+    # site; programs for one-line diagrams; ISO 13850:2015, 4.3.7, as quoted; sellers of safety signs.
+    "applied-part-b": "IEC 60417-5840",
+    "applied-part-bf": "IEC 60417-5333",
+    "mute": "IEC 60417-5436",
+    "crossed-bin": "EN 50419",
+    "indoor-use": "IEC 60417-5957",
+    "radio-waves": "IEC 60417-5140",
+    "transformer": "IEC 60417-5156",
+    "emergency-stop": "IEC 60417-5638",
+    "laser": "ISO 7010-W004",
 }
 
 

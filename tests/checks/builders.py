@@ -171,7 +171,7 @@ def legend(
         box=Box(*box),
         baseline=Point(left, bottom),
         cap_height=cap_height,
-        font="plain",
+        font="plain-light",
         ink=WHITE,
         where=at(12),
     )
@@ -229,7 +229,7 @@ def layout(
     given = {one.ref: one for one in only(Part)}
     named = [thing.ref for thing in things if isinstance(thing, PlacedEnvelope | CutOpening | PlacedLegend | Unplaced)]
     refs = [ref for ref in dict.fromkeys((*given, *named)) if " " not in ref]
-    style = Style(font="plain", cap_height=3.0, case=Case.UPPER, ink=WHITE)
+    style = Style(font="plain-light", cap_height=3.0, case=Case.UPPER, ink=WHITE)
     face = outline or rectangle(200.0, 100.0, Point(100.0, 50.0))
     panel = Panel(
         title="Test panel",

@@ -170,7 +170,11 @@ def test_only_what_is_high_and_on_the_side_of_the_latch_is_in_the_way(change, se
         (0, 50, set()),
         (0, 50 - JUST, {"pitch-too-small"}),
         (30, 20, set()),
-        (29, 20, {"pitch-too-small"}),
+        # The front is 29 wide: a middle within half of that is in the row. The standard sets distances in rows and
+        # columns only; what is askew is for the checks of clearances.
+        (29, 14.4, {"pitch-too-small"}),
+        (29, 20, set()),
+        (29.9, 45, set()),
     ],
 )
 def test_two_push_buttons_at_the_pitch_of_their_standard(x: float, y: float, rules: set[str], hand: str) -> None:
@@ -183,4 +187,4 @@ def test_two_push_buttons_at_the_pitch_of_their_standard(x: float, y: float, rul
     layout = laid_out(spec)
     found_now = {rule for rule in ("pitch-too-small", "controls-too-close") if found(rule, layout)}
     assert found_now - {"controls-too-close"} == rules
-    assert "controls-too-close" not in found_now or rules
+    assert "controls-too-close" not in found_now or (x < 30 and y < 50)

@@ -124,6 +124,15 @@ def test_words_in_the_yellow_area(gap, told):
     assert refs("emergency-stop-lettered", _stop(SIGNAL_RED, None, _area(70, SIGNAL_YELLOW), words)) == told
 
 
+def test_its_own_symbol_may_stand_in_the_yellow_area():
+    """ISO 13850:2015, 4.3.7, as quoted: where a symbol is needed for clarification, IEC 60417-5638."""
+    symbol = replace(legend("text 1", "emergency-stop", (92, 80, 98, 86)), font="symbols-light")
+    other = replace(legend("text 2", "stop", (102, 80, 108, 86)), font="symbols-light")
+    words = legend("text 3", "emergency-stop", (99, 81, 101, 84))
+    stop = _stop(SIGNAL_RED, None, _area(70, SIGNAL_YELLOW), symbol, other, words)
+    assert refs("emergency-stop-lettered", stop) == [("text 2", "S9"), ("text 3", "S9")]
+
+
 def test_words_on_a_printed_plate_and_not_twice_under_a_disc():
     words = legend("S9", "STOP", (95, 73, 105, 76))
     plate = _stop(SIGNAL_RED, SIGNAL_YELLOW, words, covers=False)

@@ -10,6 +10,7 @@ from panelart.model.circuit import Circuit, CircuitKind
 from panelart.model.motion import MotionKind
 from tests.checks.builders import block, control, disc, layout, legend, part, rear, request
 from tests.checks.cases import JUST, found, measured, refs
+from tests.checks.making import laid_out
 
 INLET = control(MotionKind.NONE, "iec-c14", cautions=("mains-inlet", "protective-earth"))
 FUSE = control(MotionKind.NONE, "fuse-5x20", cautions=("fuse",))
@@ -72,3 +73,18 @@ def test_a_terminal_is_named_as_earth(text, named):
 )  # fmt: skip
 def test_metal_is_earthed(material, conducts):
     assert bool(refs("earth-terminal-missing", layout(part("J1", INLET), material=material))) is conducts
+
+
+@pytest.mark.parametrize(("stud", "told"), [("", [("X1",)]), (", {ref: E1, part: earth-stud-m4, at: [120, 50]}", [])])
+def test_an_earthed_outlet_asks_for_an_earth_terminal_as_an_inlet_does(stud: str, told: list[tuple[str, ...]]) -> None:
+    bare = laid_out(f"parts: [{{ref: X1, part: iec-f-outlet, at: [50, 50], legend: OUT}}{stud}]")
+    assert refs("earth-terminal-missing", bare) == told
+
+
+@pytest.mark.parametrize(
+    ("legend", "told"), [("OUT", 1), ("230 V~ 50 Hz max. 2 A", 0), ("230 V~", 1), ("230 V~ 50 Hz 400 W", 0)]
+)
+def test_an_outlet_has_its_voltage_and_its_current_or_power(legend: str, told: int) -> None:
+    """IEC 61010-1, 5.1.3 (from memory)."""
+    one = laid_out(f"parts: [{{ref: X1, part: iec-f-outlet, at: [50, 50], legend: '{legend}'}}]")
+    assert refs("mains-rating-missing", one) == [("X1",)] * told

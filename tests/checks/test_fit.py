@@ -136,7 +136,12 @@ def test_parts_whose_cutouts_are_uncertain_are_one_note_of_the_panel(known, is_f
     assert [finding.refs for finding in findings] == ([("J1", "J2", "H1")] if is_found else [])
     assert all(finding.severity is Severity.NOTE for finding in findings)
     for finding in findings:
-        assert finding.only(["J2"]).refs == ("J2",)
+        assert finding.sentence.startswith("3 parts have cutout figures not from a data sheet")
+        assert "`panelart parts --measure SPEC`" in finding.sentence
+        left = finding.only(["J2"])
+        assert left.refs == ("J2",)
+        assert left.sentence.startswith("1 part has cutout figures")
+        assert left.subject != finding.subject
 
 
 DIAL = """
@@ -158,5 +163,25 @@ def test_an_angle_that_a_scale_takes_from_a_usual_rotation_counts(motion, sweep,
     panel = laid_out(DIAL.format(part=OWN_POT.replace("MOTION", motion), sweep=sweep))
     findings = found("parts-to-measure", panel)
     assert [(finding.refs, str(finding.subject)) for finding in findings] == (
-        [(("RV1",), "Angles of scales")] if is_found else []
+        [(("RV1",), "1 part has scale angles")] if is_found else []
     )
+
+
+@pytest.mark.parametrize(
+    ("diameter", "short"),
+    [(9.9, 0), (9.6, 0), (9.5, 0.0125)],  # the thread 3/8-32 is 9.525, and 8.76 over its flat
+)
+def test_a_body_with_a_flat_may_sit_out_of_the_middle(diameter: float, short: float) -> None:
+    laid = laid_out(f"parts: [{{ref: J1, part: {{part: bnc, opening: {{diameter: {diameter}}}}}, at: [40, 30]}}]")
+    assert measured("opening-too-small-after-coat", laid) == pytest.approx([short] if short else [], abs=2e-3)
+    assert not [told for told in found("opening-too-small-after-coat", laid) if "coat " in f"{told.says} {told.cure}"]
+
+
+def test_a_flange_is_held_by_its_screws() -> None:
+    """A part of several openings cannot move in one of them alone."""
+    moved = "{role: fixing, circle: {diameter: 3}, at: [10, 0]}"
+    passes = "{d-hole: {diameter: 9.525, flat_to_opposite: 8.7}}"
+    body = f"{{role: body, d-hole: {{diameter: 9.9, flat_to_opposite: 8.85}}, passes: {passes}}}"
+    held = laid_out(f"parts: [{{ref: X1, part: {{title: A, openings: [{body}, {moved}]}}, at: [40, 50]}}]")
+    # The flat of the body is 8.7 - 9.525 / 2 = 3.9375 below the axis, that of the hole 8.85 - 9.9 / 2 = 3.9.
+    assert measured("opening-too-small-after-coat", held) == pytest.approx([0.0375])

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import pytest
+from msgspec.structs import replace
 
 from panelart.geometry import Box
 from panelart.model.layout import FrameLine
-from tests.checks.builders import block, disc, frame, front, keepout, knob, layout, opening
+from tests.checks.builders import block, disc, frame, front, inked, keepout, knob, layout, opening
 from tests.checks.cases import JUST, found, measured, refs
 from tests.panels import HERE, SOCKET, part
 
@@ -74,3 +75,19 @@ def test_a_frame_holds_no_part_that_it_does_not_name(refs_of_frame, x, is_found)
     things = [front("J1", disc(35, 40, 14)), front("H1", disc(x, 40, 8)), opening("H1", disc(x, 40, 6))]
     panel = layout(line, lamp, socket, *things)
     assert refs("frame-holds-stranger", panel) == ([("frame 1", "H1")] if is_found else [])
+
+
+@pytest.mark.parametrize(
+    ("left", "is_found"),
+    [
+        (75.0, True),
+        (80.0 - JUST, True),
+        (80.0, False),
+        (70.0, False),  # inside to its right end
+        (70.0 + JUST, True),
+    ],
+)
+def test_a_legend_across_the_edge_of_a_field(left, is_found):
+    field = replace(frame("field 1", BOX), kind="field", filled=True, width=0.0)
+    panel = layout(field, inked("text 1", "FUSE", block(left + 5, 40, 10, 3)))
+    assert refs("marking-across-field", panel) == ([("text 1", "field 1")] if is_found else [])

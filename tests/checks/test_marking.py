@@ -6,15 +6,19 @@ made up in the builders.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from msgspec.structs import replace
 
+from panelart.checks.cases import whole_spec
 from panelart.checks.limits import Basis
 from panelart.checks.marking import height_at
 from panelart.diagnostics import Severity
 from panelart.figure import Known
-from panelart.lettering import symbols
+from panelart.lettering.cuts import LIGHT
 from panelart.messages import checks as said
+from panelart.pipeline import lay_out, read
 from tests.checks.builders import (
     PROCESS,
     block,
@@ -29,6 +33,7 @@ from tests.checks.builders import (
     process_figure,
 )
 from tests.checks.cases import JUST, found, measured, refs
+from tests.lettering.builders import boxes, installed
 
 
 @pytest.mark.parametrize(
@@ -72,7 +77,7 @@ def test_legend_too_small_to_be_read_from_700_mm(cap_height, limit_name):
 
 def test_a_symbol_that_is_too_small_is_called_a_symbol():
     words = legend("S1", "ON", (50, 50, 60, 53), cap_height=2.0)
-    drawn = replace(legend("S2", "standby", (80, 50, 83, 53), cap_height=2.0), font=symbols.REGULAR)
+    drawn = replace(legend("S2", "standby", (80, 50, 83, 53), cap_height=2.0), font=LIGHT.symbols)
     findings = found("legend-too-small", layout(words, drawn, viewing_distance=700))
     assert [finding.other for finding in findings] == [said.cap_height(), said.symbol_height()]
     assert [finding.sentence for finding in findings] == [
@@ -83,6 +88,57 @@ def test_a_symbol_that_is_too_small_is_called_a_symbol():
         "Raise the cap height to 3.06 mm.",
         "Raise the symbol height to 3.06 mm.",
     ]
+
+
+IDEOGRAPHS = """
+marking: {viewing_distance: DISTANCE, lettering: {LOOK}}
+texts: [{text: TEXT, at: [40, 50], style: name, cap_height: HEIGHT}]
+"""
+
+
+def heights_missed(folder: Path, look: str, text: str, height: float, distance: float) -> list[float]:
+    spec = IDEOGRAPHS.replace("DISTANCE", f"{distance}").replace("LOOK", look)
+    file = folder / "front.yaml"
+    file.write_text(whole_spec(spec.replace("TEXT", text).replace("HEIGHT", f"{height}")), encoding="utf-8")
+    return [finding.limit for finding in found("legend-too-small", lay_out(read(file)))]
+
+
+# A designer's guide to interfaces prints, by JIS Z 8513: kanji of 25 minutes of arc are 2.2 mm at 300 mm and 3.7 mm at
+# 500 mm, letters and figures of 16 minutes 1.4 mm and 2.3 mm.
+@pytest.mark.parametrize(
+    ("angle", "distance", "printed"), [(25, 300, 2.2), (25, 500, 3.7), (16, 300, 1.4), (16, 500, 2.3)]
+)
+def test_heights_that_are_printed_for_an_angle(angle, distance, printed):
+    assert height_at(angle, distance) == pytest.approx(printed, abs=0.07)
+
+
+@pytest.mark.parametrize(
+    ("text", "height", "distance", "missed"),
+    [
+        ("国", 3.6, 500, [3.636]),
+        ("国", 3.7, 500, []),
+        ("漢字", 2.1, 300, [2.182]),
+        ("漢字", 2.2, 300, []),
+        ("一", 3.6, 500, [3.636]),  # its box, not its ink
+        ("カナ", 3.6, 500, []),
+        ("あいう", 3.6, 500, []),
+        ("POWER", 3.6, 500, []),
+        ("POWER 電源", 3.6, 500, [3.636]),
+        ("POWER 電源", 2.1, 500, [3.636, 2.182]),
+    ],
+)
+def test_ideographs_are_higher_than_capitals_for_the_same_reader(tmp_path, text, height, distance, missed):
+    font = installed("truetype/droid/DroidSansFallbackFull.ttf", "fonts-droid-fallback")
+    (tmp_path / "droid.ttf").write_bytes(Path(font).read_bytes())
+    limits = heights_missed(tmp_path, "fallback: [{file: droid.ttf}]", text, height, distance)
+    assert limits == pytest.approx(missed, abs=0.001)
+
+
+@pytest.mark.parametrize(("height", "missed"), [(2.82, [3.636]), (2.83, []), (2.1, [3.636, 2.182])])
+def test_ideographs_of_a_face_with_capitals_are_measured_by_their_own_box(tmp_path, height, missed):
+    """Capitals of 700 units and ideographs of 900 from foot to top: 3.636 mm are those of capitals of 2.828 mm."""
+    (tmp_path / "both.ttf").write_bytes(boxes({"H": (100, 0, 300, 700), "国": (100, -100, 800, 800)}))
+    assert heights_missed(tmp_path, "font: {file: both.ttf}", "H国", height, 500) == pytest.approx(missed, abs=0.001)
 
 
 @pytest.mark.parametrize(("cap_height", "heights"), [(1.8 - JUST, [1.8 - JUST]), (1.8, []), (1.2, [1.2])])

@@ -24,7 +24,7 @@ AT = (150.0, 120.0)
 SPEC = """\
 panelart: 1
 panel: {{title: Trial, size: [300, 240], sheet: {{material: aluminium 5754, thickness: 2}}}}
-marking: {{process: screen-print, ink: {{name: black, colour: "#000000"}}}}
+marking: {{process: screen-print, ink: {{name: black, colour: "#000000"}}, lettering: {{font: {{weight: light}}}}}}
 parts: [{{ref: S1, part: {part}, at: [150, 120], turn: {turn}, legend: Range, positions: {positions}}}]
 """
 ASKED = {f"spec-controls.angles-{why}" for why in ("differ", "held", "typical", "unknown")}

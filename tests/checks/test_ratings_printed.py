@@ -53,6 +53,69 @@ def test_of_a_right_fuse_nothing_is_told(text):
     assert told(OF_FUSES, fuse(text)) == {}
 
 
+def beside(text, *more, spot=(40, 50)):
+    """An inlet with words of no part beside it."""
+    return layout(part("J1", INLET, spot=spot), *more, legend("text 1", text, (20, 10, 60, 13), "note"))
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("230 V ~ 50 Hz 10 A", None),
+        ("100-240 V ~ 50/60 Hz 40 W", None),
+        ("24 V DC 2 A", None),
+        ("Output 24 V ~ 50 Hz 2 A", None),
+        ("Input 230 V ~ 50 Hz 1 A\nOutput 24 V ~ 50 Hz 2 A", None),
+        ("230 V ~ 50 Hz 16 A", "current '16 A' is above the 10 A of J1"),
+        ("230 V ~ 50 Hz 20 A", "current '20 A' is above the 10 A of J1"),
+        ("230 V ~ 50 Hz 5 kW", "current '21.7 A' is above the 10 A of J1"),
+        ("230 V ~ 500 Hz 40 W", "frequency '500 Hz' is implausible"),
+        ("24 V ~ 2 A", "'24 V' is not a mains voltage"),
+    ],
+)
+def test_a_rating_that_stands_by_itself_is_held_against_the_inlet(text, said):
+    faults = [str(one.other) for one in found("supply-rating-contradictory", beside(text))]
+    assert len(faults) == (said is not None)
+    assert said is None or faults[0].startswith(said)
+
+
+def test_a_rating_nearer_to_another_part_is_none_of_the_inlet():
+    socket = titled("socket", circuit=Circuit(kind=CircuitKind.LOW_VOLTAGE))
+    assert found("supply-rating-contradictory", beside("24 V ~ 2 A", part("X1", socket, spot=(40, 20)))) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "missing"),
+    [
+        ("Output 230 V ~ 50 Hz 40 W", 4),
+        ("Input 230 V ~ 50 Hz 40 W", 0),
+        ("100\u2013240 V \u223f 50/60 Hz 40 W", 0),
+        ("230 V \u263c 50 Hz 40 W", 0),
+        ("230 V = 40 W", 2),
+    ],
+)
+def test_each_piece_that_is_missing_of_a_rating_by_itself(text, missing):
+    faults = [str(one.other) for one in found("mains-rating-missing", beside(text))]
+    assert sum(one.count(" missing") for one in faults) == missing
+
+
+@pytest.mark.parametrize(
+    ("text", "rule", "said"),
+    [
+        ("T3A15 L 250V", "", ""),
+        ("T 2 A Q 250 V", "fuse-rating-implausible", "breaking capacity 'Q' is not L, H or E"),
+        ("T 1 A L 250 mV", "fuse-rating-implausible", "voltage '250 mV' is implausible for a fuse; minimum 12 V"),
+        (
+            "MDL 3 A 250 V",
+            "fuse-rating-incomplete",
+            "'MDL' is a series by type, not by IEC 60127: characteristic and breaking capacity are in its data sheet",
+        ),
+    ],
+)
+def test_fuses_that_are_written_otherwise(text, rule, said):
+    assert told(OF_FUSES, fuse(text)) == ({rule: said} if rule else {})
+
+
 NONE_OF_ALL = "characteristic missing (FF, F, M, T or TT); breaking capacity missing (L, H or E); voltage missing"
 
 

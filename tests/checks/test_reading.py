@@ -15,7 +15,7 @@ from panelart.geometry import Box, Point
 from panelart.messages import checks as said
 from panelart.model.layout import FrameLine
 from panelart.model.motion import MotionKind
-from panelart.model.panel import Anchor, FreeText, Ink, Place
+from panelart.model.panel import Anchor, FreeText, Ink, LegendRequest, Place
 from tests.checks.builders import (
     at,
     block,
@@ -165,17 +165,17 @@ def _row(*places, step=30.0):
     for number, place in enumerate(places):
         x = 30 + step * number
         up = 60 if place is Place.ABOVE else 40
+        asked = LegendRequest(text=f"N{number}", style="name", where=at(12))
         things += [
-            part(f"J{number}", control(MotionKind.NONE, "jack"), spot=(x, 50.0)),
+            replace(part(f"J{number}", control(MotionKind.NONE, "jack"), spot=(x, 50.0)), legend=asked),
             replace(legend(f"J{number}", f"N{number}", (x - 5, up, x + 5, up + 3)), place=place),
         ]
     return layout(*things)
 
 
 def test_the_name_on_the_other_side_of_its_row():
-    assert found("names-on-different-sides", _row(Place.ABOVE, Place.ABOVE, Place.ABOVE)) == []
-    assert refs("names-on-different-sides", _row(Place.ABOVE, Place.BELOW, Place.ABOVE)) == [("J1",)]
-    assert found("names-on-different-sides", _row(Place.ABOVE, Place.BELOW)) == []
+    assert found("row-unlike", _row(Place.ABOVE, Place.ABOVE, Place.ABOVE)) == []
+    assert refs("row-unlike", _row(Place.ABOVE, Place.BELOW, Place.ABOVE)) == [("J1",)]
 
 
 @pytest.mark.parametrize(("gap", "ratios"), [(3.0, []), (3.0 + JUST, [1.0]), (5.0, [5 / 3])])

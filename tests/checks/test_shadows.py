@@ -348,3 +348,88 @@ def test_a_slide_hides_from_wherever_its_cap_is_put():
     # Past the ends of its way it hides nothing.
     far = layout(part("RV1", SLIDE, spot=(100, 50)), legend("RV1", "5", (107.0, 94.0, 110.0, 97.0)))
     assert share_hidden(far, look(-150, 50, 450)) == 0.0
+
+
+# --- two eyes: what one of them sees is not hidden
+
+
+def both(blocked, eye, apart):
+    """Rays that are blocked from the left eye and from the right one, each at its own place."""
+    x, y, z = eye
+    return blocked((x - apart / 2, y, z)) & blocked((x + apart / 2, y, z))
+
+
+@pytest.mark.parametrize("apart", [50.0, 63.0, 75.0])  # Dodgson 2004: nearly all adults; 63 their mean
+@pytest.mark.parametrize("eye", EYES)
+def test_two_eyes_see_past_a_knob_on_both_its_sides(eye, apart):
+    panel = layout(knob("RV1", 100, 50, 24), legend("RV1", "GAIN", INK))
+    panel = replace(panel, envelopes=tuple(replace(one, height=16.0) for one in panel.envelopes))
+    points = points_in(INK)
+    expected = both(lambda at_: blocked_by_bar(points, at_, (100, 50), (100, 50), 12.0, 16.0), eye, apart).mean()
+    assert share_hidden(panel, replace(look(*eye), apart=apart)) == pytest.approx(expected, abs=0.01)
+
+
+@pytest.mark.parametrize("turn", [0, 90, 30])
+def test_two_eyes_and_a_lever_at_the_position_that_hides_most_from_both(turn):
+    panel = layout(part("S1", TOGGLE, spot=(100, 44), turn=turn), legend("S1", "OFF", INK))
+    way = 3.25 * np.array([-np.sin(np.radians(turn)), np.cos(np.radians(turn))])
+    points, eye = points_in(INK), (100.0, 400.0, 600.0)
+
+    def by(side):
+        return lambda at_: blocked_by_bar(points, at_, (100, 44), np.array((100, 44)) + side * way, 1.5, 18.8)
+
+    one = max(by(side)(eye).mean() for side in (1, -1))
+    expected = max(both(by(side), eye, 63.0).mean() for side in (1, -1))
+    assert expected < one  # the two eyes do see more
+    assert share_hidden(panel, replace(look(*eye), apart=63.0)) == pytest.approx(expected, abs=0.01)
+
+
+def test_two_pins_hide_together_what_neither_hides_from_both_eyes():
+    """A letter in the shadow of one pin from the left eye and in that of the other from the right one.
+
+    A ray from an eye at (x, y, z) to the letter passes over the face at half the height of the pins at one place.
+    """
+    letter, z, height = np.array((100.0, 30.0)), 600.0, 60.0
+    eyes = [np.array((100 - 31.5, 330.0)), np.array((100 + 31.5, 330.0))]
+    pins = [letter + (eye - letter) * (height / 2) / z for eye in eyes]
+    pin_discs = [front(f"H{n}", disc(*pin, 2.2)) for n, pin in enumerate(pins)]
+    ink = (99.8, 29.8, 100.2, 30.2)
+    place = replace(look(100.0, 330.0, z), apart=63.0)
+    for shown, share in ((pin_discs, 1.0), (pin_discs[:1], 0.0), (pin_discs[1:], 0.0)):
+        panel = layout(*shown, legend("H0", "I", ink))
+        panel = replace(panel, envelopes=tuple(replace(one, height=height) for one in panel.envelopes))
+        assert share_hidden(panel, place) == pytest.approx(share, abs=1e-6)
+        rays = [
+            np.any([blocked_by_bar(points_in(ink), (*eye, z), pin, pin, 1.1, height) for pin in pins[: len(shown)]], 0)
+            for eye in eyes
+        ]
+        if shown is pin_discs:
+            assert (rays[0] & rays[1]).all()
+
+
+@pytest.mark.parametrize("seen", RANGES)
+def test_the_worst_place_of_two_eyes_for_two_knobs_is_found(seen):
+    seen = replace(seen, apart=63.0)
+    ink = (99.0, 43.0, 101.5, 46.0)
+    panel = layout(knob("RV1", 88, 50, 16), knob("RV2", 112, 50, 16), legend("RV1", "A", ink))
+    panel = replace(panel, envelopes=tuple(replace(one, height=40.0) for one in panel.envelopes))
+
+    def blocked(points, eye):
+        def from_one(at_):
+            one, two = (blocked_by_bar(points, at_, (x, 50), (x, 50), 8.0, 40.0) for x in (88, 112))
+            return one | two
+
+        return both(from_one, eye, 63.0)
+
+    found_there = worst_ink(survey(panel), seen)
+    share = max((one.share for one in found_there), default=0.0)
+    assert share >= _worst_by_rays(seen, ink, blocked) - 0.01
+    for one in found_there:
+        assert blocked(points_in(ink), one.look.eye).mean() == pytest.approx(one.share, abs=0.01)
+
+
+def test_one_eye_is_what_two_at_one_place_are():
+    panel = layout(knob("RV1", 100, 50, 24), legend("RV1", "GAIN", INK))
+    panel = replace(panel, envelopes=tuple(replace(one, height=16.0) for one in panel.envelopes))
+    eye = look(100, 450, 600)
+    assert share_hidden(panel, replace(eye, apart=1e-6)) == pytest.approx(share_hidden(panel, eye), abs=1e-6)

@@ -41,7 +41,7 @@ def test_a_space_must_be_in_the_face_of_the_panel_and_a_sign_in_any(faces):
 @pytest.mark.parametrize("text", ["10 mA", "5\u00a0V", "5\u202fV", "0 10 20 dB"])
 def test_no_space_that_is_written_is_changed_into_a_narrow_one(text):
     """Our fonts have U+202F, and a panel of usual spaces has nothing to improve."""
-    assert open_font("plain").has(THIN)
+    assert open_font("plain-light").has(THIN)
     assert offered(text) == []
 
 

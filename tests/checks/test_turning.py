@@ -4,7 +4,7 @@ import pytest
 from msgspec.structs import replace
 
 from panelart.checks import Finding
-from panelart.diagnostics import Severity
+from panelart.diagnostics import Severity, SpecError
 from panelart.figure import Figure, Known
 from panelart.model.motion import Motion, MotionKind, Stops
 from panelart.model.panel import Scale
@@ -89,6 +89,21 @@ def test_values_round_what_has_no_ends(part: str, found: int) -> None:
     assert len(told(graduated(part, 270), "scale-on-endless-control")) == found
 
 
+@pytest.mark.parametrize(
+    ("part", "turned"),
+    [("encoder-m9", "turns without end"), ("pot-ten-turn", "turns 10 times"), ("rotary-m10", ""), ("pot-m9", "")],
+)
+def test_positions_round_what_comes_by_them_again(part: str, turned: str) -> None:
+    for written in (of(2, index=36), of(2, angles=[-45, 45])):
+        findings = told(named(part, written), "positions-on-endless-control")
+        assert [str(finding.other) for finding in findings] == ([turned] if turned else [])
+
+
+def test_a_ten_turn_control_is_not_called_endless() -> None:
+    (finding,) = told(graduated("pot-ten-turn", 270), "scale-on-endless-control")
+    assert str(finding.other) == "turns 10 times"
+
+
 @pytest.mark.parametrize(("sweep", "found"), [(214, 0), (213.99, 1)])
 def test_a_scale_that_ends_before_the_turn(sweep: float, found: int) -> None:
     """220 degrees is the least electrical angle met in data sheets of potentiometers; 3 degrees are let go at either
@@ -138,6 +153,34 @@ def test_a_located_rotary_is_marked_where_it_stops(positions: str, clock: list[f
     marks = [90 - float(each.direction) for each in layout.panel.by_ref["S1"].positions]
     assert marks == pytest.approx(clock)
     assert findings("position-off-angle", layout) == []
+
+
+LOCATED = "{part: rotary-3-8-32-located, motion: {%s}}"
+
+
+@pytest.mark.parametrize(
+    ("motion", "positions", "clock"),
+    [
+        # A position of the switch in hand takes the place of its tab, and the other way round.
+        ("phase: 0", of(3, index=30), [-30, 0, 30]),
+        ("phase: 10", of(3, index=30), [-20, 10, 40]),
+        ("tab: 0", of(3, index=30), [-45, -15, 15]),
+        ("tab: 0", of(3, index=30, first=15), [15, 45, 75]),
+        ("phase: 10, ways: [{index: 30, positions: [2, 12]}]", of(12), [-170 + 30 * n for n in range(12)]),
+    ],
+)
+def test_phase_or_tab_say_where_the_positions_of_a_held_body_lie(
+    motion: str, positions: str, clock: list[float]
+) -> None:
+    layout = laid_out(f"parts: [{named(LOCATED % motion, positions)}]")
+    marks = [90 - float(each.direction) for each in layout.panel.by_ref["S1"].positions]
+    assert marks == pytest.approx(clock)
+    assert findings("position-off-angle", layout) == []
+
+
+def test_phase_and_tab_at_once_are_refused() -> None:
+    with pytest.raises(SpecError, match="both `phase` and `tab`"):
+        laid_out(f"parts: [{named(LOCATED % 'phase: 0, tab: 15', of(3, index=30))}]")
 
 
 @pytest.mark.parametrize("first", [-50, -30, -60])

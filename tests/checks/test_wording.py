@@ -12,6 +12,7 @@ from panelart.model.panel import FrameRequest
 from panelart.texts.spellings import unit_meant
 from tests.checks.builders import at, control, layout, legend, part, positions, request
 from tests.checks.cases import found, refs
+from tests.checks.making import laid_out
 
 OUT_1 = legend("J1", "OUT", (20, 50, 30, 53))
 OUT_2 = legend("J2", "OUT", (60, 50, 70, 53))
@@ -28,6 +29,19 @@ def test_two_parts_of_one_name():
     assert refs("name-repeated", layout(OUT_1, OUT_2, _frame("J1", "LEFT"), _frame("J2", "RIGHT"))) == []
     plus = [legend(f"J{n}", "+", (20 * n, 50, 20 * n + 2, 53)) for n in (1, 2)]
     assert refs("name-repeated", layout(*plus)) == []
+
+
+def test_names_that_differ_in_the_letters_of_a_unit():
+    (finding,) = found("name-repeated", layout(legend("J1", "10 mW", BOX), legend("J2", "10 MW", (60, 50, 70, 53))))
+    assert str(finding.other).endswith(", but for the letters of a unit: '10 mW' and '10 MW'")
+
+
+def test_ln_is_in_beside_an_output():
+    panel = layout(legend("J1", "ln", BOX), legend("J2", "Out", (60, 50, 70, 53)))
+    assert [str(finding.other) for finding in found("name-misread", panel)] == ["'ln' for 'In'"]
+
+
+BOX = (30, 50, 40, 53)
 
 
 def test_a_control_that_says_nothing():
@@ -73,7 +87,15 @@ def test_units_are_looked_for_behind_numbers_and_in_brackets(text, words):
 
 @pytest.mark.parametrize(
     ("text", "told"),
-    [("THRSHLD", True), ("TRIG", False), ("THRESHOLD", False), ("mVpp", False), ("CH 12", False), ("LFT RGHT", True)],
+    [
+        ("THRSHLD", True),
+        ("TRIG", False),
+        ("THRESHOLD", False),
+        ("mVpp", False),
+        ("CH 12", False),
+        ("VCF SQL Ltr", False),
+        ("LFT RGHT", True),
+    ],
 )
 def test_abbreviations_outside_the_list(text, told):
     panel = layout(legend("J1", text, (50, 50, 60, 53)))
@@ -119,8 +141,23 @@ def test_abbreviations_are_of_latin_words(text, language, told):
         ("0UTPUT 2", "'0UTPUT' for 'OUTPUT'"),
         ("Main Ievel", "'Ievel' for 'Level'"),
         ("Alarrn", "'Alarrn' for 'Alarm'"),
-        ("P\u043ewer", "'P\u043ewer' has letters of Cyrillic and Latin"),
-        ("C\u0442\u043e\u043f", "'C\u0442\u043e\u043f' has letters of Cyrillic and Latin"),
+        ("P\u043ewer", "'P\u043ewer' has letters of Cyrillic and Latin: '\u043e' (U+043E, Cyrillic)"),
+        ("C\u0442\u043e\u043f", "'C\u0442\u043e\u043f' has letters of Cyrillic and Latin: 'C' (U+0043, Latin)"),
+        ("N\u0421", "'N\u0421' has letters of Cyrillic and Latin: '\u0421' (U+0421, Cyrillic)"),
+        (
+            "T 2 \u0410 L 250 V",
+            "'T 2 \u0410 L 250 V' has letters of Cyrillic and Latin: '\u0410' (U+0410, Cyrillic)",
+        ),
+        ("0ff", "'0ff' for 'Off'"),
+        ("0N", "'0N' for 'ON'"),
+        ("St0p", "'St0p' for 'Stop'"),
+        ("5top", "'5top' for 'Stop'"),
+        ("Cl0ck", "'Cl0ck' for 'Clock'"),
+        ("Phantorn", "'Phantorn' for 'Phantom'"),
+        ("lN", "'lN' for 'In'"),
+        ("Mic1", None),
+        ("In2", None),
+        ("USB 5 \u0412", None),
         ("Input", None),
         ("LN", None),
         ("ln", None),
@@ -161,3 +198,10 @@ def test_letters_that_only_look_right(text, sentence):
 def test_names_of_one_shape(first, second, told):
     names = (legend("J1", first, (20, 50, 30, 53)), legend("J2", second, (60, 50, 70, 53)))
     assert refs("names-look-alike", layout(*names)) == ([("J2", "J1")] if told else [])
+
+
+def test_an_emergency_stop_needs_no_words() -> None:
+    """ISO 13850 (from memory): red on yellow says what it is; words are not asked for."""
+    stop = laid_out("parts: [{ref: S1, part: emergency-stop-22, at: [60, 50]}]")
+    assert not found("control-without-name", stop)
+    assert found("control-without-name", laid_out("parts: [{ref: S1, part: pushbutton-22, at: [60, 50]}]"))

@@ -199,8 +199,43 @@ def test_shadows_are_told_and_drawn(spec: Path) -> None:
     assert done.returncode == 0
     assert "fully visible from every eye position in the range" in done.stdout
     assert (spec.parent / "shadows.svg").read_bytes().startswith(b"<?xml")
-    for wrong in (("--height", "400..200"), (), ("--height", "nan"), ("--height", "1", "-o", "a.bmp")):
+    for wrong in (
+        ("--height", "400..200"),
+        (),
+        ("--height", "nan"),
+        ("--height", "1", "-o", "a.bmp"),
+        ("--height", "1", "--apart", "-1"),
+        ("--height", "1", "--apart", "50..70"),
+    ):
         assert run("sightlines", DEMO, *wrong, cwd=spec.parent).returncode == 2
+    bench = DEMO.with_name("bench-supply.yaml")
+    told = [run("sightlines", bench, "--height", "300", "--apart", apart, cwd=spec.parent) for apart in ("63", "0")]
+    both, one = (int(said.stdout.splitlines()[-1].split()[0]) for said in told)
+    assert both > one  # two eyes see more
+
+
+def test_what_is_misread_is_told_and_drawn(tmp_path: Path) -> None:
+    small = SPEC.replace("viewing_distance: 500", "viewing_distance: 1500")
+    (tmp_path / "trial.yaml").write_text(small)
+    done = run("legibility", "trial.yaml", "-o", "seen.png", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    assert (
+        "Reader: acuity 0.7, 60 years, 500 lx. Eye position (both eyes): height 0 mm, aside 0 mm, 1500 mm"
+        in done.stdout
+    )
+    assert (tmp_path / "seen.png").read_bytes().startswith(b"\x89PNG")
+    far = run("legibility", "trial.yaml", "--distance", "20000", "--format", "json", cwd=tmp_path)
+    told = json.loads(far.stdout)
+    assert told["reader"]["acuity"] == 0.7
+    assert told["legends"]
+    assert not any(legend["readable"] for legend in told["legends"])
+    near = json.loads(run("legibility", "trial.yaml", "--distance", "200", "--format", "json", cwd=tmp_path).stdout)
+    assert all(legend["readable"] for legend in near["legends"])
+    assert not near["misread"]
+    for wrong in (("--acuity", "0"), ("--age", "x"), ("--illuminance", "nan"), ("--distance", "-5"), ("-o", "a.bmp")):
+        refused = run("legibility", "trial.yaml", *wrong, cwd=tmp_path)
+        assert refused.returncode == 2
+        assert "Traceback" not in refused.stderr
 
 
 def test_check_why_tells_and_draws_every_place_of_a_parts_legends(tmp_path: Path) -> None:
@@ -258,6 +293,8 @@ def test_parts_are_found_told_and_drawn(tmp_path: Path) -> None:
     assert json.loads(told.stdout)["part"]["name"] == "iec-c14"
     assert "protective conductor" in run("parts", "iec-c14", cwd=tmp_path).stdout
     assert run("parts", "--symbols", "earth", cwd=tmp_path).stdout.count("earth") >= 3
+    wait = json.loads(run("parts", "--symbols", "wait", "--format", "json", cwd=tmp_path).stdout)
+    assert wait["symbol"]["minimum_heights_mm"]["symbols-light"]["laser-marking"] == 1.5
     assert run("parts", "bnc", "-o", "bnc.png", cwd=tmp_path).returncode == 0
     assert (tmp_path / "bnc.png").stat().st_size > 1000
 

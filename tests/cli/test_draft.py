@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from panelart.drafting.draft import drafted_places
+from panelart.pipeline import read
 from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
@@ -80,6 +82,49 @@ def test_what_cannot_be_done_is_told_and_nothing_is_written(
     assert (tmp_path / "there.yaml").read_text() == "a: 1\n"
 
 
+BOARD = "Ref,Value,Footprint\nR1,10k,Resistor_SMD:R_0603\nC1,100n,Capacitor_SMD:C_0603\n"
+
+
+def test_a_list_without_parts_of_a_panel_gives_a_blank_panel_with_its_rows_as_remarks(tmp_path: Path) -> None:
+    (tmp_path / "board.csv").write_text(BOARD, encoding="utf-8")
+    done = run_within("draft", "board.csv", "-o", "blank.yaml", "--size", "160x", cwd=tmp_path)
+    assert done.returncode == 1
+    assert "No part of the front is known; a blank panel of 160 × 60 mm was written" in done.stdout
+    text = (tmp_path / "blank.yaml").read_text("utf-8")
+    assert "#   row 2: 'R1 10k Resistor_SMD:R_0603': resistors" in text
+    assert "#   row 3: 'C1 100n Capacitor_SMD:C_0603': capacitors" in text
+    assert run_within("check", "blank.yaml", cwd=tmp_path).returncode == 0
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["blank.yaml", "board.csv"]
+
+
+def test_a_list_of_questions_alone_gives_a_panel_of_their_size_and_then_their_parts(tmp_path: Path) -> None:
+    (tmp_path / "one.csv").write_text("Ref,Description\nS1,rotary switch\n", encoding="utf-8")
+    done = run_within("draft", "one.csv", "--spreadsheet", cwd=tmp_path)
+    assert done.returncode == 1
+    assert sorted(path.name for path in tmp_path.iterdir()) == [
+        "one-answers.pdf", "one-answers.xlsx", "one-answers.yaml", "one.csv", "one.yaml",
+    ]  # fmt: skip
+    assert run_within("check", "one.yaml", cwd=tmp_path).returncode == 0
+    before = (tmp_path / "one.yaml").read_text("utf-8")
+    sheet = tmp_path / "one-answers.yaml"
+    sheet.write_text(sheet.read_text("utf-8").replace('part: "?"', "part: 1"), encoding="utf-8")
+    again = run_within("draft", "one.csv", "--answers", sheet, "--force", cwd=tmp_path)
+    assert again.returncode == 0, again.stdout
+    after = (tmp_path / "one.yaml").read_text("utf-8")
+    place = "{ref: S1, part: rotary-m10, at: [20, 20]"
+    assert f"  # - {place}" in before
+    assert f"  - {place}" in after
+
+
+def test_the_files_of_questions_are_the_same_bytes_every_time(tmp_path: Path) -> None:
+    (tmp_path / "one.csv").write_text("Ref,Description\nS1,rotary switch\n", encoding="utf-8")
+    made = []
+    for _ in range(2):
+        run("draft", "one.csv", "--spreadsheet", "--force", cwd=tmp_path)
+        made.append({path.name: path.read_bytes() for path in tmp_path.iterdir()})
+    assert made[0] == made[1]
+
+
 def test_arrange_shows_what_it_changes_and_writes_only_that(tmp_path: Path) -> None:
     spec = tmp_path / "bench.yaml"
     text = (ROOT / "demo" / "bench-supply.yaml").read_text(encoding="utf-8")
@@ -116,3 +161,66 @@ def test_a_panel_that_is_not_as_listed_fails(tmp_path: Path) -> None:
     done = run("check", ROOT / "demo" / "bench-supply.yaml", "--components", "parts.csv", cwd=tmp_path)
     assert done.returncode == 1
     assert "different part: S1 is toggle-12 on the panel; row 2 of the list has toggle-mini" in done.stdout
+
+
+SIDED = """\
+Kennung;Beschreibung;Seite;Gruppe;Beschriftung
+S1;toggle switch 12 mm;vorn;Netz;Ein
+H1;pilot light 22 mm;vorn;Netz;Betrieb
+J1;BNC socket;hinten;;Ausgang
+J2;IEC C14 inlet;Rückseite;;230 V AC 50 Hz 1 A
+"""
+
+
+def test_a_side_column_makes_front_and_rear_one_set_that_is_as_listed(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text(SIDED, encoding="utf-8")
+    done = run("draft", "list.csv", "-o", "box.yaml", cwd=tmp_path)
+    assert done.returncode == 0, done.stdout + done.stderr
+    sizes = [line.partition(";")[0].partition(" on ")[2] for line in done.stdout.splitlines()[-2:]]
+    assert done.stdout.splitlines()[-2].startswith("front: 2 parts on ")
+    assert done.stdout.splitlines()[-1].startswith("rear: 2 parts on ")
+    assert sizes[0] == sizes[1]
+    checked = run("check", "box.yaml", "--components", "list.csv", cwd=tmp_path)
+    assert "list.csv: all 4 parts are as listed" in checked.stdout
+    assert checked.returncode == 0, checked.stdout
+    text = (tmp_path / "box.yaml").read_text("utf-8")
+    (tmp_path / "box.yaml").write_text(text.replace("legend: Ein", "legend: Aus"), "utf-8")
+    assert run("check", "box.yaml", "--components", "list.csv", cwd=tmp_path).returncode == 1
+    made = run("make", "box.yaml", "-o", "out", "--only", "cutouts.dxf,parts", cwd=tmp_path)
+    assert made.returncode == 0, made.stdout
+    assert {path.name for path in (tmp_path / "out").iterdir()} == {"front", "rear", "parts.csv"}
+    assert run("check", "box.yaml", "--components", "out/parts.csv", cwd=tmp_path).returncode == 0
+
+
+@pytest.mark.parametrize(("more", "parts"), [((), {"J1", "J2"}), (("--side", "rear"), {"J1", "J2"})])
+def test_one_side_alone_is_one_panel(tmp_path: Path, more: tuple[str, ...], parts: set[str]) -> None:
+    rows = SIDED if more else "".join(line for line in SIDED.splitlines(keepends=True) if "vorn" not in line)
+    (tmp_path / "list.csv").write_text(rows, encoding="utf-8")
+    assert run_within("draft", "list.csv", "-o", "rear.yaml", *more, cwd=tmp_path).returncode == 0
+    assert {part.ref for part in read(tmp_path / "rear.yaml").parts} == parts
+
+
+def test_answers_keep_the_places_of_both_panels(tmp_path: Path) -> None:
+    rows = f"{SIDED}S2;rotary switch;vorn;;\nF1;blade fuse holder;hinten;;\n"
+    (tmp_path / "list.csv").write_text(rows, encoding="utf-8")
+    run_within("draft", "list.csv", "-o", "box.yaml", cwd=tmp_path)
+    before = places(tmp_path / "box.yaml")
+    given = (
+        "answers:\n  - {words: [rotary switch], part: rotary-m10}\n  - {words: [blade fuse holder], part: fuse-5x20}\n"
+    )
+    (tmp_path / "given.yaml").write_text(given, encoding="utf-8")
+    again = ("draft", "list.csv", "-o", "box.yaml", "--answers", "given.yaml", "--force")
+    assert run_within(*again, cwd=tmp_path).returncode == 0
+    after = places(tmp_path / "box.yaml")
+    assert before["front"][0] == before["rear"][0] == (110.0, 70.0)
+    assert after["front"][0] == after["rear"][0] == (110.0, 90.0), "no room was kept for F1: both are higher"
+    for side in ("front", "rear"):
+        assert before[side][1].items() <= after[side][1].items()
+    checked = run_within("check", "box.yaml", "--components", "list.csv", "--answers", "given.yaml", cwd=tmp_path)
+    assert "all 6 parts are as listed" in checked.stdout
+
+
+def places(spec: Path) -> dict[str, tuple[tuple[float, float] | None, dict[str, tuple[float, float]]]]:
+    """The size and the places of each panel of a set."""
+    text = spec.read_text(encoding="utf-8")
+    return {side: drafted_places(text, spec.name, side) for side in ("front", "rear")}

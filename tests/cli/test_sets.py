@@ -167,10 +167,10 @@ def test_a_folder_of_a_panel_that_the_set_no_longer_has(out: Path, revised: Path
 
 def test_files_of_one_panel_made_before_the_set(out: Path) -> None:
     single = Path(__file__).parents[2] / "demo" / "relay-tray.yaml"
-    run("make", "-q", single, "-o", out, "--only", "cutouts.dxf")
+    run("make", "-q", single, "-o", out, "--only", "blank.dxf")
     told = run("outdated", out)
     assert told.returncode == 1
-    assert "\n  cutouts.dxf\n" in told.stdout
+    assert "\n  blank.dxf\n" in told.stdout
 
 
 def test_each_panel_of_a_set_against_its_own_spec(out: Path, revised: Path) -> None:

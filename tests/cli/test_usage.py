@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -61,7 +64,7 @@ def test_no_name_holds_the_word_that_is_kept_for_later() -> None:
         (("inspect", "x"), "Option --measured is required"),
         (("bed", "x", "--bed"), "Option --bed requires a value"),
         (("check", "x", "--formt", "json"), "Unknown option '--formt'. Did you mean '--format'?"),
-        (("schema", "--qqq"), "Unknown option '--qqq'. Accepted options: --help, --markdown"),
+        (("schema", "--qqq"), "Unknown option '--qqq'. Accepted options: --help, --markdown, --modules"),
         (("check", "x", "y z"), "Unexpected arguments: 'y z'"),
         (("check", "x", "--format", "jsn"), "--format: Unknown value 'jsn'. Did you mean 'json'?"),
         (("drill-template", "x", "--paper", "A3b"), "--paper: Unknown value 'A3b'. "),
@@ -79,3 +82,19 @@ def test_what_is_mistyped_is_told_in_our_words(words: tuple[str, ...], told: str
     assert done.stdout == ""
     assert f"error: {told}" in done.stderr
     assert "Usage:" not in done.stderr
+
+
+@pytest.mark.parametrize("command", ["make", "check", "view"])
+def test_a_name_that_is_not_utf_8_is_refused(tmp_path: Path, command: str) -> None:
+    """As a file system hands it over: bytes that are no text."""
+    name = os.fsdecode(b"caf\xe9.yaml")
+    try:
+        (tmp_path / name).write_text("panelart: 1\n", "utf-8")
+    except OSError:
+        pytest.skip("the file system takes no such name")
+    done = subprocess.run(
+        [sys.executable, "-m", "panelart", command, name], cwd=tmp_path, capture_output=True, check=False
+    )
+    assert done.returncode == 2
+    assert b"is not text in UTF-8" in done.stderr
+    assert b"Traceback" not in done.stderr

@@ -13,8 +13,9 @@ from panelart.drafting.measure import measured
 from panelart.drafting.sizes import size_wish
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.tried import Tried, tried
+from panelart.lists.listed import ComponentList
 from panelart.lists.matching import Matcher
-from panelart.lists.read import ComponentList, read_list
+from panelart.lists.read import read_list
 
 FOLDER = Path(__file__).parent / "lists"
 LISTS = sorted(FOLDER.iterdir())

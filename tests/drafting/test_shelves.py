@@ -99,6 +99,16 @@ def test_nothing_overlaps_and_all_is_inside(some: list[Group], width: float, hei
             assert area.grown(0.51).contains(box)
 
 
+def test_parts_of_other_sizes_have_equal_gaps_and_those_of_one_size_equal_pitches() -> None:
+    """A meter with two pilots of 29 mm and a lamp: as a sign maker spaces, by what is seen between things."""
+    widths = [96.0, 29.0, 29.0, 29.0, 10.0]
+    row = tuple(block(f"X{number}", width, 20.0, Level.DISPLAY) for number, width in enumerate(widths))
+    one_row = next(shape for shape in shapes(row, SPACING, 2000.0) if len(shape.rows) == 1)
+    (places,) = one_row.places(SPACING)
+    gaps = [places[at + 1] - places[at] - (widths[at] + widths[at + 1]) / 2 for at in range(len(widths) - 1)]
+    assert gaps == pytest.approx([3.0] * 4, abs=SPACING.grid / 2 + 1e-9)
+
+
 @settings(max_examples=examples(100), deadline=None)
 @given(st.lists(st.tuples(*[st.integers(0, 100)] * 4), max_size=5))
 def test_empty_rectangles_are_empty_and_leave_no_empty_point_out(corners: list[tuple[int, int, int, int]]) -> None:

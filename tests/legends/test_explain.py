@@ -13,10 +13,10 @@ from panelart.legends.explain import stories, told
 from panelart.legends.place import place
 from panelart.legends.solver import HARD
 from panelart.legends.ways_out import ways_out
-from panelart.model.panel import Keepout, Place, Side
+from panelart.model.panel import Arrow, FlowLine, Keepout, Place, Side
 from panelart.pipeline import lay_out, set_legends
 from tests.legends.test_place import WORDS, names
-from tests.panels import HERE, SOCKET, TOGGLE, component, envelope, opening, panel, part
+from tests.panels import HERE, SOCKET, TOGGLE, WHITE, component, envelope, opening, panel, part
 
 
 def crowded():
@@ -60,6 +60,15 @@ def pocket(left: float, right: float, bottom: float, top: float) -> tuple[Keepou
 def meter(width: float, height: float, at: tuple[float, float]):
     bezel = component(opening(circle(8)), name="meter", front=(envelope("bezel", rectangle(width, height), 3),))
     return part("M1", bezel, at, legend="VOLTAGE")
+
+
+def test_ways_out_are_found_beside_a_line_that_leads_far_away() -> None:
+    far = part("J1", SOCKET, (180, 20))
+    line = FlowLine(start="M1", end="J1", arrow=Arrow.END, width=None, ink=WHITE, where=HERE)
+    alone = panel(meter(20, 20, (30, 50)), size=(200.0, 100.0), keepouts=pocket(24.6, 35.4, 40, 70))
+    made = replace(alone, parts=(*alone.parts, far), lines=(line,))
+    missing = next(one for one in lay_out(made).unplaced if one.ref == "M1")
+    assert [str(way) for way in missing.ways_out] == [str(way) for way in lay_out(alone).unplaced[0].ways_out]
 
 
 def test_every_way_out_that_is_named_makes_room() -> None:

@@ -12,10 +12,10 @@ from hypothesis import strategies as st
 from panelart.geometry import Point, rectangle
 from panelart.geometry.polygons import polygon
 from panelart.legends.obstacles import ground
-from panelart.model.panel import Arrow, FlowLine, Keepout, Place, Side
+from panelart.model.panel import Arrow, FlowLine, FrameRequest, Keepout, Place, Side
 from panelart.pipeline import lay_out
 from tests.effort import examples
-from tests.panels import HERE, SOCKET, WHITE, panel, part
+from tests.panels import HERE, SOCKET, WHITE, panel, part, request
 
 
 def flow(start: str, end: str, **more) -> FlowLine:
@@ -38,8 +38,8 @@ def test_parts_level_with_each_other_are_joined_by_one_straight_line_with_its_he
     assert piece.start.y == piece.end.y == 50
     (head,) = [mark for mark in layout.marks if mark.kind == "flow-arrow"]
     tip = max(curve.start.x for curve in head.shape[0].curves)
-    # Flange of 7.25 mm, register 0.3, bare face 0.5 and the line's own white.
-    assert 120 - 7.25 - tip == pytest.approx(0.3 + 0.5 + 1.2 + line.width / 2, abs=0.01)
+    # Flange of 7.25 mm, register 0.3, play 0.1, a hole of H13 (0.27), bare face 0.5 and the line's own white.
+    assert 120 - 7.25 - tip == pytest.approx(0.3 + 0.1 + 0.27 / 2 + 0.5 + 1.2 + line.width / 2, abs=0.01)
 
 
 def test_a_part_between_is_gone_round() -> None:
@@ -128,3 +128,88 @@ def test_the_order_in_which_lines_are_written_does_not_matter(places, ends, shuf
         return {(names[mark.ref], mark.kind): mark.shape for mark in layout.marks}
 
     assert shapes(asked) == shapes(again)
+
+
+# --- branches, dots, arrows, frames
+
+
+def kinds(layout, kind: str):
+    return [mark for mark in layout.marks if mark.kind == kind]
+
+
+def tree(**more):
+    parts = [part("T1", SOCKET, (40, 55)), *(part(f"P{n}", SOCKET, (130, 25 + 30 * n)) for n in range(3))]
+    return lay_out(panel(*parts, lines=(flow("T1", "P0", more_ends=("P1", "P2"), **more),)))
+
+
+def test_a_line_branches_with_a_dot_at_each_meeting_and_an_arrow_at_each_end() -> None:
+    layout = tree()
+    assert not layout.unplaced
+    ways = [shapely.LineString([mark.shape[0].curves[0].start, *(c.end for c in mark.shape[0].curves)])
+            for mark in kinds(layout, "flow-line")]  # fmt: skip
+    assert len(ways) == len(kinds(layout, "flow-arrow")) == 3
+    # Against shapely: every end of a way that touches the inside of another one has a dot, and nothing else has.
+    meetings = {
+        (round(x, 3), round(y, 3))
+        for number, way in enumerate(ways)
+        for x, y in (way.coords[0], way.coords[-1])
+        if any(other.distance(shapely.Point(x, y)) < 1e-6 for index, other in enumerate(ways) if index != number)
+    }
+    dots = {tuple(round(value, 3) for value in ground(mark).centroid.coords[0]) for mark in kinds(layout, "flow-dot")}
+    assert dots == meetings
+    assert dots
+
+
+def test_lines_that_cross_have_no_dot() -> None:
+    parts = [part("J1", SOCKET, (40, 55)), part("J2", SOCKET, (160, 55)), part("J3", SOCKET, (100, 90)),
+             part("J4", SOCKET, (100, 20))]  # fmt: skip
+    layout = lay_out(panel(*parts, lines=(flow("J1", "J2"), flow("J3", "J4"))))
+    one, two = (ground(mark) for mark in kinds(layout, "flow-line"))
+    assert one.intersects(two)
+    assert not kinds(layout, "flow-dot")
+
+
+@pytest.mark.parametrize("width", [0.3, 0.6, 1.2])
+def test_arrows_and_dots_grow_with_the_line(width: float) -> None:
+    layout = tree(width=width)
+    arrow, dot = (ground(kinds(layout, kind)[0]) for kind in ("flow-arrow", "flow-dot"))
+    left, bottom, right, top = arrow.bounds
+    assert sorted((right - left, top - bottom)) == pytest.approx([3.75 * width, 5 * width])
+    assert dot.area == pytest.approx(shapely.Point(0, 0).buffer(2 * width, quad_segs=64).area, rel=0.01)
+    assert not arrow.intersects(dot)
+
+
+def test_several_lines_join_into_one() -> None:
+    parts = [part("T1", SOCKET, (160, 55)), *(part(f"P{n}", SOCKET, (60, 25 + 30 * n)) for n in range(3))]
+    layout = lay_out(panel(*parts, lines=(flow("P0", "T1", more_starts=("P1", "P2")),)))
+    assert not layout.unplaced
+    (arrow,) = kinds(layout, "flow-arrow")
+    assert ground(arrow).distance(shapely.Point(160, 55)) < 12
+    assert len(kinds(layout, "flow-line")) == 3
+
+
+def framed(**more):
+    parts = [part("T1", SOCKET, (100, 90)), *(part(f"P{n}", SOCKET, (60 + 40 * n, 25)) for n in range(3))]
+    refs = ("P0", "P1", "P2")
+    asked = FrameRequest(around=refs, title=request("FEED PUMPS", "title"), where=HERE, margin=4.0, **more)
+    line = flow("T1", "P0", more_ends=("P1", "P2"), leave=Place.BELOW, enter=Place.ABOVE)
+    return lay_out(panel(*parts, lines=(line,), frames=(asked,)))
+
+
+def test_a_title_makes_way_for_a_line() -> None:
+    layout = framed()
+    (title,) = [legend for legend in layout.legends if legend.style == "title"]
+    words = shapely.box(title.box.left, title.box.bottom, title.box.right, title.box.top)
+    assert min(ground(mark).distance(words) for mark in layout.marks if mark.kind.startswith("flow")) > 1.0
+    # As near to the middle as the line lets it: it stands right beside it.
+    assert abs(title.box.centre.x - 100) < title.box.width / 2 + 3.0
+
+
+def test_no_line_runs_along_a_frame() -> None:
+    layout = framed()
+    (frame,) = kinds(layout, "frame")
+    for mark in layout.marks:
+        if mark.kind.startswith("flow"):
+            shared = ground(mark).intersection(ground(frame))
+            left, bottom, right, top = shared.bounds if not shared.is_empty else (0, 0, 0, 0)
+            assert max(right - left, top - bottom) <= max(mark.width, frame.width) + 1e-6

@@ -13,10 +13,10 @@ from panelart.geometry import Box
 from panelart.legends import place as placing
 from panelart.legends import ways_out
 from panelart.lettering.outline import bounds
-from panelart.model.panel import FrameForm, FrameRequest, FrameSide, Side
+from panelart.model.panel import Arrow, FlowLine, FrameForm, FrameRequest, FrameSide, FrameSize, Side
 from panelart.pipeline import lay_out
 from tests.effort import examples
-from tests.panels import HERE, POT, SOCKET, TOGGLE, panel, part, request
+from tests.panels import HERE, POT, SOCKET, TOGGLE, WHITE, panel, part, request
 
 WORDS = ["OUTPUT", "GAIN", "CURRENT LIMIT", "A", "FINE TUNE", "REF IN", "48 V"]
 
@@ -47,12 +47,25 @@ def crowded(seed: int):
                     margin=chance.choice([0.5, 1.0, 1.5]),
                     side=chance.choice([FrameSide.TOP, FrameSide.BOTTOM]),
                     form=chance.choice([FrameForm.FRAME, FrameForm.FRAME, FrameForm.BRACKET]),
+                    size=FrameSize.OWN,
                 )
             )
             start += count + chance.randint(0, 1)
     if chance.random() < 0.3:
         frames.append(FrameRequest(around=frames[0].around + frames[1].around, title=None, where=HERE, margin=2.0))
     return panel(*parts, size=(240.0, 150.0), cap_height=2.5, frames=tuple(frames))
+
+
+def with_fields_and_lines(seed: int):
+    """The same panels, less crowded, with some frames filled and lines of flow between their parts."""
+    made, chance = crowded(seed), random.Random(seed)
+    forms = [FrameForm.FRAME, FrameForm.FIELD]
+    frames = tuple(replace(frame, form=chance.choice(forms)) for frame in made.frames)
+    ends = [chance.sample([one.ref for one in made.parts], 3) for _ in range(3)]
+    lines = tuple(
+        FlowLine(start=a, end=b, more_ends=(c,), arrow=Arrow.END, width=None, ink=WHITE, where=HERE) for a, b, c in ends
+    )
+    return replace(made, frames=frames, lines=lines)
 
 
 def content(layout, refs: tuple[str, ...]) -> Box:
@@ -100,6 +113,18 @@ def test_frames_only_move_inward_until_they_are_the_same(monkeypatch) -> None:
                 # A leader's words stand with their line in the frame, a name with its part.
                 assert frame.inside.contains(content(layout, frame.request.around))
     assert moved >= count // 6, "the panels were meant to be so crowded that frames are drawn more than once"
+
+
+def test_fields_and_frames_among_lines_only_move_inward_too(monkeypatch) -> None:
+    laid = 0
+    for seed in range(examples(12)):
+        layout, rounds = rounds_of(with_fields_and_lines(seed), monkeypatch)
+        laid += sum(mark.kind == "flow-line" for mark in layout.marks)
+        for before, after in pairwise(rounds):
+            for was, now in zip(before, after, strict=True):
+                assert was.box.grown(1e-9).contains(now.box)
+        assert [line.box for line in layout.frames] in ([frame.box for frame in each] for each in rounds[-2:])
+    assert laid, "lines were meant to find ways"
 
 
 @pytest.mark.full

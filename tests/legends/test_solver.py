@@ -20,6 +20,7 @@ from panelart.legends.solver import (
     solve,
     tier_weights,
 )
+from panelart.legends.solver.deadends import _live
 from panelart.stages import Memory, remembering
 from tests.effort import examples
 
@@ -418,3 +419,28 @@ def test_heavy_libraries_wait() -> None:
     code = "import sys, panelart.legends.solver; print('highspy' in sys.modules, 'scipy' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.split() == ["False", "False"]
+
+
+def dead_by_the_criterion(unary: np.ndarray, pairs: list[np.ndarray]) -> list[bool]:
+    """Goldstein's criterion for every two values, word for word as the module states it."""
+    permitted = [u < HARD and all((pair[a] < HARD).any() for pair in pairs) for a, u in enumerate(unary)]
+
+    def beats(b: int, a: int) -> bool:
+        worse = int(unary[a] - unary[b])
+        worse += sum(min(int(x - y) for x, y in zip(pair[a], pair[b], strict=True) if x < HARD) for pair in pairs)
+        return worse > 0 or (worse == 0 and b < a)
+
+    others = [b for b, good in enumerate(permitted) if good]
+    return [not good or any(beats(b, a) for b in others if b != a) for a, good in enumerate(permitted)]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_dead_ends_are_those_of_the_criterion(seed: int) -> None:
+    chance = np.random.default_rng(seed)
+    count = int(chance.integers(1, 30))
+    unary = chance.integers(0, 6, count)
+    unary[chance.random(count) < 0.1] = HARD
+    pairs = [chance.integers(0, 4, (count, int(chance.integers(1, 9)))) for _ in range(int(chance.integers(0, 5)))]
+    for pair in pairs:
+        pair[chance.random(pair.shape) < 0.2] = HARD
+    assert [not live for live in _live(unary, pairs)] == dead_by_the_criterion(unary, pairs)

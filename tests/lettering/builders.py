@@ -1,11 +1,22 @@
-"""Small fonts made for tests with fontTools: a variable one, one with small capitals and ligatures."""
+"""Small fonts made for tests with fontTools: a variable one, one with small capitals and ligatures; and kept ones."""
 
 from __future__ import annotations
 
 from io import BytesIO
+from pathlib import Path
 
+import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
+
+FONTS = Path("/usr/share/fonts")
+
+
+def installed(path: str, package: str) -> str:
+    """A font file of a Debian package; the test is skipped where it is not installed."""
+    if not (FONTS / path).is_file():
+        pytest.skip(f"the Debian package {package} is not installed")
+    return str(FONTS / path)
 
 
 def _box(left: int, bottom: int, right: int, top: int):

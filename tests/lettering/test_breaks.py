@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from panelart.diagnostics import Where
 from panelart.legends.candidates import wraps
-from panelart.lettering.breaks import breaks, broken
+from panelart.lettering.breaks import breaks, breaks_of, broken
 from panelart.lettering.look import PLAIN_LOOK, Align, Direction, Look
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
@@ -23,7 +23,7 @@ from panelart.source.problems import Problems
 from panelart.spec.markup import WORDS, Marked, marked
 from panelart.texts.parse import parse
 from tests.effort import examples
-from tests.lettering.test_shaping import installed
+from tests.lettering.builders import installed
 from tests.panels import marking
 from tests.texts.test_table import TEXTS
 
@@ -62,11 +62,52 @@ NOWHERE = Where("", 1, 1)
         "RCD|IΔn 30 mA",
         "Leistungsfaktor|cos φ",
         "נתיך|ב-250 V",
+        "Supply|24 V ±5 %",
+        "Room|21.5 °C ± 0.5 K",
+        "Load|50 Ω ∥ 20 pF",
+        "Accuracy|0.5 % + 2 digits",
+        "cosφ 0.9",
+        "Level|94 dB SPL",
+        "CAT III 600 V",
+        "Alkohol|20 %vol",
+        "R ∥ C",
+        "n = 1450 rpm",
+        "Un 230 V",
+        "Current in A",
+        "Weg in mm",
+        "Height|6′ 2″",
+        "PV|10 kWp",
+        "10 kWth",
+        "10 kWel",
+        "Moteur|10 CV",
+        "Attenuator|-20 dB",
+        "Trim|+3 dB",
+        "Trim|−3 dB",
+        "Ratio|1 : 10",
+        "Daily|12:30 – 14:00",
+        "Sensor|Pt 1000",
+        "Ventil|DN 50|PN 16",
+        "Leitwert|500 µS/cm @ 25 °C",
+        "Accuracy|±0.1 % rdg ±3 dgt",
+        "Betriebsstunden h",
+        "Puls|12 /min",
+        "f 50 Hz",
+        "Umax = 250 V AC",
+        "Ex ia IIC T4 Ga",
+        "Level|-∞ … +10 dB",
+        "Gain|−∞ dB",
+        "IΔn ≤ 30 mA",
+        "A +|B",
     ],
 )
 def test_lines_end_at_these_spaces_only(text: str) -> None:
     plain = text.replace("|", " ")
     assert [each.at for each in breaks(plain, (), "")] == [at for at, letter in enumerate(text) if letter == "|"]
+
+
+@pytest.mark.parametrize(("text", "at"), [("R || C", []), ("Load 50 Ω || 20 pF", [4])])
+def test_lines_do_not_end_beside_two_bars(text: str, at: list[int]) -> None:
+    assert [each.at for each in breaks(text, (), "")] == at
 
 
 def soft(text: str) -> Marked:
@@ -79,14 +120,14 @@ def soft(text: str) -> Marked:
 def wrapped(text: str) -> list[str]:
     read = soft(text)
     request = LegendRequest(text=read.text, style="name", where=NOWHERE, spans=read.spans)
-    return [setting.text for setting in wraps(request, marking().styles["name"], Align.CENTRE)]
+    return [setting.text for setting in wraps(request, marking(), Align.CENTRE)]
 
 
 def test_a_soft_hyphen_is_not_printed_where_no_line_ends() -> None:
     read = soft("Tempe\u00adra\u00adtur")
     assert read.text == "Temperatur"
-    whole = set_words(read.text, "plain", 3.0, spans=read.spans)
-    assert whole == set_words("Temperatur", "plain", 3.0)
+    whole = set_words(read.text, "plain-light", 3.0, spans=read.spans)
+    assert whole == set_words("Temperatur", "plain-light", 3.0)
 
 
 def test_a_word_is_broken_at_a_soft_hyphen_with_a_hyphen() -> None:
@@ -96,6 +137,17 @@ def test_a_word_is_broken_at_a_soft_hyphen_with_a_hyphen() -> None:
 
 def test_a_space_is_taken_rather_than_a_hyphen_where_it_does() -> None:
     assert wrapped("Output vol\u00adtage")[1] == "Output\nvoltage"
+
+
+def test_a_line_ends_at_a_zero_width_space_without_a_hyphen() -> None:
+    # Unicode Standard Annex 14: U+200B (class ZW) is a place to break a line, with nothing printed.
+    assert wrapped("INPUT/\u200bOUTPUT") == ["INPUT/OUTPUT", "INPUT/\nOUTPUT"]
+    assert wrapped("INPUT/OUTPUT") == ["INPUT/OUTPUT"]
+    read = soft("{bar IN}/\u200b{bar OUT}")
+    text, spans = broken(read.text, read.spans, breaks(read.text, read.spans, ""))
+    assert [text[span.start : span.stop] for span in spans if span.manner is Manner.BAR] == ["IN", "OUT"]
+    assert breaks_of(text, read.text) == breaks(read.text, read.spans, "")
+    assert set_words(soft("A\u200bB").text, "plain-medium", 3.0) == set_words("AB", "plain-medium", 3.0)
 
 
 def test_no_word_within_a_quantity_is_broken() -> None:
@@ -114,7 +166,7 @@ def test_spans_keep_to_their_letters_where_a_word_is_broken() -> None:
     within = soft("{bar Mess\u00adwert}")
     text, spans = broken(within.text, within.spans, breaks(within.text, within.spans, ""))
     assert [text[span.start : span.stop] for span in spans if span.manner is Manner.BAR] == ["Mess-\nwert"]
-    assert set_words(text, "plain", 3.0, spans=spans).baselines[1:] != ()
+    assert set_words(text, "plain-light", 3.0, spans=spans).baselines[1:] != ()
 
 
 def test_what_the_writer_says_is_a_unit_is_never_parted_from_its_number() -> None:

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 
 from panelart.lettering.fonts import Font, open_font, shaper_font
 from panelart.lettering.own_faces import PLAIN, SYMBOLS, own_face
-from panelart.lettering.runs import _script
+from panelart.lettering.scripts import script_of
 from tests.effort import examples, some
 
 NAMES = sorted(PLAIN | SYMBOLS)
-CHARACTERS = sorted(shaper_font("plain").face.face.unicodes)
+CHARACTERS = sorted(shaper_font("plain-light").face.face.unicodes)
 LETTERS = [chr(code) for code in CHARACTERS]
 
 
@@ -80,14 +80,14 @@ def test_lines_are_set_as_the_shaper_sets_them(name, text, script, language, fea
 
 @pytest.mark.parametrize("text", ["e\u0301", "\u200dA", "A\u00adB", "\u05d0", "\U0001f600"])
 def test_marks_unseen_characters_and_those_it_lacks_are_left_to_the_shaper(text: str) -> None:
-    kept, shaper = both("plain")
+    kept, shaper = both("plain-light")
     assert not kept.own.sets(text)
     assert repr(kept.shaped(text)) == repr(shaper.shaped(text))
 
 
 def test_no_character_is_taken_apart_or_joined() -> None:
     """The shaper joins a mark to what stands before it; every character that is set here is one by itself."""
-    alone = [letter for letter in LETTERS if own_face("plain").sets(letter)]
+    alone = [letter for letter in LETTERS if own_face("plain-light").sets(letter)]
     assert len(alone) > 600
     assert not [letter for letter in alone if unicodedata.combining(letter)]
 
@@ -95,7 +95,7 @@ def test_no_character_is_taken_apart_or_joined() -> None:
 def test_lettering_in_our_fonts_does_not_load_the_shaper() -> None:
     code = (
         "import sys; from panelart.lettering.setting import set_words; from panelart.lettering.measures import widths;"
-        "widths(set_words('GAIN 10 \\u00b5s', 'plain', 3.0)).gap; set_words('standby', 'symbols', 3.0);"
+        "widths(set_words('GAIN 10 \\u00b5s', 'plain-light', 3.0)).gap; set_words('standby', 'symbols-light', 3.0);"
         "print('uharfbuzz' in sys.modules)"
     )
     run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
@@ -109,4 +109,4 @@ def test_scripts_are_those_of_unicode() -> None:
     first, others = range(0x3400), [code for code in range(0x3400, 0x110000) if not 0xD800 <= code < 0xE000]
     for code in (*first, *some(others, len(others) // 64)):
         told = known(chr(code))
-        assert _script(chr(code)) == ("Zyyy" if told in alike else told), f"U+{code:04X}"
+        assert script_of(chr(code)) == ("Zyyy" if told in alike else told), f"U+{code:04X}"

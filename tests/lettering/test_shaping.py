@@ -26,15 +26,7 @@ from panelart.lettering.outline import bounds
 from panelart.lettering.setting import set_words
 from panelart.lettering.spans import Manner, Span
 from tests.effort import examples
-from tests.lettering.builders import boxes
-
-FONTS = Path("/usr/share/fonts")
-
-
-def installed(path: str, package: str) -> str:
-    if not (FONTS / path).is_file():
-        pytest.skip(f"the Debian package {package} is not installed")
-    return str(FONTS / path)
+from tests.lettering.builders import boxes, installed
 
 
 @pytest.fixture
@@ -124,8 +116,8 @@ def test_a_font_without_capitals_is_measured_on_a_letter_of_its_script(ideograph
 
 
 def test_ideographs_come_from_the_fallback_at_the_height_of_the_capitals(ideographs: str) -> None:
-    setting = set_words("H国", "plain", 5.0, look=Look(fallback=(ideographs,)))
-    assert [letter.font for letter in setting.letters] == ["plain", ideographs]
+    setting = set_words("H国", "plain-light", 5.0, look=Look(fallback=(ideographs,)))
+    assert [letter.font for letter in setting.letters] == ["plain-light", ideographs]
     heights = [bounds(open_font(l.font).outline(l.number)).height * l.scale for l in setting.letters]
     assert heights == pytest.approx([5.0, 5.0])
 
@@ -195,7 +187,7 @@ def test_kerning_is_that_of_the_gpos_table_read_by_fonttools(dejavu: str) -> Non
 
 
 def test_tracking_adds_its_share_of_the_cap_height_between_letters_only() -> None:
-    plain, spaced = (set_words("OUTPUT", "plain", 4.0, look=Look(tracking=t)) for t in (0.0, 0.25))
+    plain, spaced = (set_words("OUTPUT", "plain-light", 4.0, look=Look(tracking=t)) for t in (0.0, 0.25))
     moves = [b.x - a.x for a, b in zip(plain.letters, spaced.letters, strict=True)]
     assert moves == pytest.approx([0, 1, 2, 3, 4, 5])
     assert spaced.box.width == pytest.approx(plain.box.width + 5.0)
@@ -285,13 +277,13 @@ def test_first_letter_gives_the_direction() -> None:
 
 def test_superscripts_and_subscripts_are_smaller_and_off_the_line() -> None:
     text = "Uax"
-    setting = set_words(text, "plain", 10.0, spans=(span(text, "a", Manner.SUPER), span(text, "x", Manner.SUB)))
+    setting = set_words(text, "plain-light", 10.0, spans=(span(text, "a", Manner.SUPER), span(text, "x", Manner.SUB)))
     u, a, x = setting.letters
     assert (a.scale / u.scale, x.scale / u.scale) == pytest.approx((0.7, 0.7))
     assert (a.y, x.y) == pytest.approx((4.0, -2.0))
 
 
-@pytest.mark.parametrize("font", ["plain", "plain-bold", "plain-narrow"])
+@pytest.mark.parametrize("font", ["plain-light", "plain-bold", "plain-light-narrow"])
 @pytest.mark.parametrize(
     ("text", "raised", "manner", "signs"),
     [
@@ -313,15 +305,15 @@ def test_figures_off_the_line_are_the_signs_that_are_drawn_for_them(font, text, 
 def test_figures_off_the_line_are_as_high_as_letters_there() -> None:
     """Size 7 d, 4 d above the line and 2 d below it: the signs of our fonts and what is made smaller agree."""
     for manner, figure, line in ((Manner.SUPER, "²", 4.0), (Manner.SUB, "₂", -2.0)):
-        sign = set_words(figure, "plain", 10.0).box
-        scaled = set_words("Z", "plain", 10.0, spans=(Span(0, 1, manner),)).box
+        sign = set_words(figure, "plain-light", 10.0).box
+        scaled = set_words("Z", "plain-light", 10.0, spans=(Span(0, 1, manner),)).box
         assert (scaled.bottom, scaled.top) == pytest.approx((line, line + 7.0), abs=0.02)
         assert (sign.bottom, sign.top) == pytest.approx((line, line + 7.0), abs=0.15)
 
 
 def test_spans_nest() -> None:
     text = "abc"
-    a, b, c = set_words(text, "plain", 10.0, spans=(Span(1, 3, Manner.SUPER), Span(2, 3, Manner.SUPER))).letters
+    a, b, c = set_words(text, "plain-light", 10.0, spans=(Span(1, 3, Manner.SUPER), Span(2, 3, Manner.SUPER))).letters
     assert c.scale / a.scale == pytest.approx(0.49)
     assert c.y == pytest.approx(4.0 + 0.7 * 4.0)
     assert b.y == pytest.approx(4.0)
@@ -329,11 +321,11 @@ def test_spans_nest() -> None:
 
 def test_a_bar_spans_its_letters_above_the_capitals() -> None:
     text = "RESET 1"
-    plain = set_words(text, "plain", 10.0)
-    barred = set_words(text, "plain", 10.0, spans=(span(text, "RESET", Manner.BAR),))
+    plain = set_words(text, "plain-light", 10.0)
+    barred = set_words(text, "plain-light", 10.0, spans=(span(text, "RESET", Manner.BAR),))
     (loop,) = barred.strokes
     bar = bounds((loop,))
-    word = set_words("RESET", "plain", 10.0).box
+    word = set_words("RESET", "plain-light", 10.0).box
     assert (bar.left, bar.right) == pytest.approx((word.left, word.right))
     assert bar.height == pytest.approx(1.0, abs=0.01)  # the pen of type B, a tenth of h
     assert bar.bottom >= plain.box.top + 1.0
@@ -343,30 +335,35 @@ def test_a_bar_spans_its_letters_above_the_capitals() -> None:
 
 def test_spans_keep_to_their_words_when_lines_are_broken() -> None:
     text = "NOT RESET\nOUT"
-    setting = set_words(text, "plain", 5.0, spans=(span(text, "RESET", Manner.BAR), span(text, "OUT", Manner.BAR)))
+    setting = set_words(
+        text, "plain-light", 5.0, spans=(span(text, "RESET", Manner.BAR), span(text, "OUT", Manner.BAR))
+    )
     assert len(setting.strokes) == 2
     assert bounds(setting.strokes[:1]).bottom > 5.0
     assert bounds(setting.strokes[1:]).top < 0.0
 
 
 def test_a_fraction_is_the_fonts_own_sign_or_built() -> None:
-    half = set_words("1/2", "plain", 10.0, spans=(Span(0, 3, Manner.FRACTION),))
+    half = set_words("1/2", "plain-light", 10.0, spans=(Span(0, 3, Manner.FRACTION),))
     assert [letter.text for letter in half.letters] == ["1/2"]
-    assert half.letters[0].number == open_font("plain").number("½")
-    built = set_words("7/16", "plain", 10.0, spans=(Span(0, 4, Manner.FRACTION),))
+    assert half.letters[0].number == open_font("plain-light").number("½")
+    built = set_words("7/16", "plain-light", 10.0, spans=(Span(0, 4, Manner.FRACTION),))
     assert "".join(letter.text for letter in built.letters) == "7/16"
     upper, solidus, lower, _ = built.letters
-    font = open_font("plain")
+    font = open_font("plain-light")
     assert upper.y + upper.scale * font.box(upper.number).top == pytest.approx(10.0, abs=0.1)
     assert lower.y == 0.0
-    assert upper.scale < solidus.scale
+    # Figures drawn for a fraction, not made smaller: the pen stays that of the text.
+    assert upper.scale == solidus.scale
+    assert font.face.glyph_to_string(upper.number) == "seven.numr"
+    assert font.face.glyph_to_string(lower.number) == "one.dnom"
 
 
 def test_numbers_stand_under_each_other_by_their_decimal_point() -> None:
-    setting = set_words("1.25\n10.5\n200\n−3", "plain", 3.0, Align.POINT)
+    setting = set_words("1.25\n10.5\n200\n−3", "plain-light", 3.0, Align.POINT)
     points = [letter for letter in setting.letters if letter.text == "."]
     assert points[0].x == pytest.approx(points[1].x)
-    font = open_font("plain")
+    font = open_font("plain-light")
     left = points[0].x + font.box(points[0].number).left * points[0].scale
     ends = [setting.letters[index] for index in (-3, -1)]
     for letter in ends:
@@ -414,9 +411,9 @@ def test_words_are_cut_out_of_their_field(text: str, font: str, request: pytest.
 
 @pytest.mark.parametrize(("deg", "inward"), [(90.0, True), (-90.0, False), (10.0, True)])
 def test_letters_stand_on_the_arc(deg: float, *, inward: bool) -> None:
-    straight = set_words("OUTPUT", "plain", 3.0)
+    straight = set_words("OUTPUT", "plain-light", 3.0)
     bent = straight.bent(20.0, deg, feet_inward=inward)
-    font = open_font("plain")
+    font = open_font("plain-light")
     angles = []
     for letter in bent.letters:
         box = font.box(letter.number)
@@ -439,6 +436,6 @@ def test_letters_stand_on_the_arc(deg: float, *, inward: bool) -> None:
 
 def test_what_cannot_go_round_is_refused() -> None:
     with pytest.raises(ValueError, match="one line"):
-        set_words("A\nB", "plain", 3.0).bent(20.0, 90.0)
+        set_words("A\nB", "plain-light", 3.0).bent(20.0, 90.0)
     with pytest.raises(ValueError, match="does not fit around"):
-        set_words("OUTPUT LEVEL", "plain", 3.0).bent(2.0, 90.0)
+        set_words("OUTPUT LEVEL", "plain-light", 3.0).bent(2.0, 90.0)

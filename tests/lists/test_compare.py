@@ -9,12 +9,12 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from panelart.lists.compare import Kind, differences
+from panelart.lists.compare import Kind, differences, set_differences
 from panelart.lists.matching import Matcher
 from panelart.lists.read import read_list
 from panelart.messages import component_lists as said
 from panelart.sheets.purchasing import bought, purchasing_csv, purchasing_xlsx
-from panelart.spec.read import panel_from_text
+from panelart.spec.read import panel_at_hand, panel_from_text
 
 SPEC = """\
 panelart: 1
@@ -54,6 +54,69 @@ ALL = "S1,toggle-12,\nRV1-RV2,pot-m10,\nJ1,dsub-9,\nH1,screw-m4,\nX1,bnc,\n"
 )
 def test_differences_both_ways(rows: str, found: list[tuple[Kind, str]]) -> None:
     assert against(rows) == found
+
+
+GROUPED = panel_from_text(
+    SPEC + "frames:\n  - {around: [RV1, RV2], title: Levels}\n  - {around: [S1, J1], title: Anything}\n", "trial.yaml"
+)
+
+
+@pytest.mark.parametrize(
+    ("rows", "found"),
+    [
+        ("S1,toggle-12,Supply\nRV1-RV2,pot-m10,LEVELS\nJ1,dsub-9,Supply\n", []),
+        ("S1,toggle-12,levels\nRV1-RV2,pot-m10,levels\nJ1,dsub-9,\n", [(Kind.GROUP, "S1")]),
+        ("S1,toggle-12,\nRV1,pot-m10,Levels\nRV2,pot-m10,Bias\nJ1,dsub-9,\n", [(Kind.GROUP, "RV2")]),
+        (
+            "S1,toggle-12,\nRV1,pot-m10,Levels\nRV2,pot-m10,\nJ1,dsub-9,Levels\n",
+            [(Kind.GROUP, "J1"), (Kind.GROUP, "RV2")],
+        ),
+        ("S1,toggle-12,\nRV1-RV2,pot-m10,\nJ1,dsub-9,\n", []),
+    ],
+)  # fmt: skip
+def test_groups_are_compared_where_a_frame_has_their_name(rows: str, found: list[tuple[Kind, str]]) -> None:
+    listed = read_list(f"ref,part,group\n{rows}X1,bnc,\n".encode(), "parts.csv", MATCHER)
+    assert [(one.kind, one.ref) for one in differences(GROUPED, listed)] == found
+
+
+SET = """\
+panelart: 1
+panels:
+  front: {panel: {title: One}, parts: [{ref: S1, part: toggle-12, at: [40, 30], legend: Power}]}
+  rear: {panel: {title: Two}, parts: [{ref: J1, part: bnc, at: [40, 30]}]}
+panel: {size: [80, 60], sheet: {material: aluminium, thickness: 2}}
+marking: {process: digital-print, ink: {name: white, colour: "#F1F1EC"}, lettering: {case: upper}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("names", "rows", "found"),
+    [
+        (("front", "rear"), "S1,toggle-12,front,power\nJ1,bnc,rear,\n", []),
+        (("vorn", "hinten"), "S1,toggle-12,front,Power\nJ1,bnc,rear,\n", []),
+        (("left", "right"), "S1,toggle-12,,\nJ1,bnc,,\n", []),
+        (("front", "rear"), "S1,toggle-12,front,\nJ1,bnc,front,\n", [(Kind.SIDE, "J1")]),
+        (("front", "rear"), "S1,toggle-12,front,\nJ1,bnc,rear,\nJ2,bnc,rear,\n", [(Kind.MISSING, "J2")]),
+        (("front", "rear"), "S1,toggle-12,front,Mains\n", [(Kind.LEGEND, "S1"), (Kind.EXTRA, "J1")]),
+    ],
+)
+def test_panels_of_a_set_are_compared_each_with_its_side(
+    names: tuple[str, str], rows: str, found: list[tuple[Kind, str]]
+) -> None:
+    text = SET.replace("  front:", f"  {names[0]}:").replace("  rear:", f"  {names[1]}:")
+    panels = {name: panel_at_hand(text, Path(), member=name) for name in names}
+    listed = read_list(f"ref,part,side,legend\n{rows}".encode(), "parts.csv", MATCHER)
+    assert [(each.kind, each.ref) for each in set_differences(panels, listed)] == found
+
+
+@pytest.mark.parametrize(
+    ("listed", "printed"), [("Ύψος ρολογιού", "ΥΨΟΣ ΡΟΛΟΓΙΟΥ"), ("ışık çıkış", "IŞIK ÇIKIŞ"), ("Größe", "GRÖSSE")]
+)
+def test_capitals_that_are_written_otherwise_are_the_same_legend(listed: str, printed: str) -> None:
+    """Capitals by Unicode's SpecialCasing and CLDR: Greek loses its tonos, Turkish has two i, German has SS."""
+    panel = panel_at_hand(SET.replace("Power", printed), Path(), member="front")
+    rows = read_list(f"ref,part,legend\nS1,toggle-12,{listed}\n".encode(), "parts.csv", MATCHER)
+    assert differences(panel, rows) == ()
 
 
 def test_the_other_side_on_request() -> None:

@@ -11,10 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from panelart.diagnostics import SpecError
-from panelart.lists.headers import headers
+from panelart.lists.account import Fate
+from panelart.lists.columns import columns
+from panelart.lists.listed import Weight
 from panelart.lists.matching import Matcher
-from panelart.lists.read import Weight, read_list
+from panelart.lists.read import read_list
 from panelart.lists.refs import MAX_REFS, continued, expand
+from panelart.lists.tables import Row
 from panelart.messages import Message
 from panelart.messages import component_lists as said
 from panelart.messages.errors import said_by
@@ -119,17 +122,13 @@ def test_titles_above_the_headers_are_passed_over() -> None:
     [
         pytest.param(b"", "headers-missing-in-empty-table", id="-no row of headers"),
         pytest.param(b"\n\n", "headers-missing-in-empty-table", id="\n\n-no row of headers"),
-        pytest.param(
-            b"S1,toggle-12\nS2,toggle-12\n",
-            "headers-missing",
-            id="S1,toggle-12\nS2,toggle-12\n-the first row is: S1, toggle-12",
-        ),
+        pytest.param(b"1,2\n3,4\n", "headers-missing", id="numbers alone"),
         pytest.param(
             b"PK\x03\x04 not a zip at all",
             "file-damaged",
             id="PK\x03\x04 not a zip at all-damaged",
         ),
-        pytest.param(b"\xd0\xcf\x11\xe0" + b"\0" * 100, "old-binary-format", id="data4-old binary form"),
+        pytest.param(b"\xd0\xcf\x11\xe0" + b"\0" * 100, "workbook-unreadable", id="data4-old binary form"),
         pytest.param(b"\0\0\0\x01" * 50, "not-a-table", id="data5-no text and no table"),
         pytest.param(b"Ref,Part\n" + b"S1,x\n" * 6000, "too-many-rows", id="data6-more than 5000 rows"),
         pytest.param(b"Ref,Part\nS1," + b"x" * 3000 + b"\n", "row-too-long", id="data7-too long"),
@@ -195,21 +194,43 @@ def test_any_cells_give_refs_that_are_there_once(rows: list[list[str]]) -> None:
 
 
 @pytest.mark.parametrize(
-    ("cells", "columns", "loosely", "unused"),
+    ("heads", "below", "roles"),
     [
-        (["Ref", "Part"], {"ref": 0, "part": 1}, (), ()),
-        (["Reference Designator", "QTY."], {"ref": 0, "quantity": 1}, (), ()),
-        (["refernce", "component", "Price"], {"ref": 0, "part": 1}, (("refernce", "ref"),), ("Price",)),
-        (["Panel legend (front)", "Ref"], {"legend": 0, "ref": 1}, (("Panel legend (front)", "legend"),), ()),
-        (["Ref", "Ref"], {"ref": 0}, (), ("Ref",)),
-        (["Stück", "Bauteil", "#"], {"quantity": 0, "part": 1}, (), ("#",)),
-        (["Item", "What", "How many"], {"description": 1, "quantity": 2}, (), ("Item",)),
-        (["Id", "Designator", "Package", "Designation"], {"ref": 1, "footprint": 2, "description": 3}, (), ("Id",)),
+        (["Ref", "Part"], ["S1", "toggle"], ["ref", "part"]),
+        (["Reference Designator", "QTY."], ["S1, S2", "2"], ["ref", "quantity"]),
+        (["refernce", "component", "Price"], ["S1", "switch", "2.10"], ["ref", "part", "price"]),
+        (["Panel legend (front)", "Ref"], ["Power", "S1"], ["legend", "ref"]),
+        (["Ref", "Ref"], ["S1", "S2"], ["ref", ""]),
+        (["Stück", "Bauteil", "#"], ["2", "Schalter", "1"], ["quantity", "part", "line"]),
+        (["Item", "What", "How many"], ["1", "switch", "2"], ["line", "description", "quantity"]),
+        (["Pos", "Bezeichnung"], ["S1", "Kippschalter"], ["ref", "description"]),
+        (["Parts", "Value"], ["R1, R2", "10k"], ["ref", "value"]),
+        (["Designation", "Ref"], ["Toggle switch", "S1"], ["description", "ref"]),
+        (["Beschriftung EN", "BMK"], ["Power", "S1"], ["legend", "ref"]),
+        (["Réf.", "Désignation", "Qté"], ["S1", "Interrupteur", "1"], ["ref", "description", "quantity"]),
     ],
 )
-def test_headers(cells: list[str], columns: dict[str, int], loosely: tuple, unused: tuple) -> None:
-    found = headers(cells, 1)
-    assert (found.columns, found.loosely, found.unused) == (columns, loosely, unused)
+def test_columns_are_what_their_cells_hold(heads: list[str], below: list[str], roles: list[str]) -> None:
+    """Heads as people write them. Source: common practice; what the cells hold goes before the head."""
+    rows = [Row(number=2, cells=tuple(below))]
+    if "line" in roles:
+        at = roles.index("line")
+        rows += [Row(number=number + 1, cells=(*below[:at], str(number), *below[at + 1 :])) for number in (2, 3, 4)]
+    assert [column.role for column in columns(heads, 1, rows, {}).columns] == roles
+
+
+def test_a_column_that_is_asked_for_is_taken_as_it_is() -> None:
+    text = b"Ref,Part,Remark\nS1,toggle-12,POWER\n"
+    for which in ("C", "3", "remark"):
+        (item,) = read_list(text, "list.csv", MATCHER, {"legend": which}).items
+        assert item.legend == "POWER"
+
+
+def test_a_column_that_no_sheet_has_is_refused_with_those_there_are() -> None:
+    for which in ("Q", "9", "Text"):
+        with pytest.raises(SpecError, match=f"No column '{which}' for legend") as raised:
+            read_list(b"Ref,Part,Remark\nS1,toggle-12,POWER\n", "list.csv", MATCHER, {"legend": which})
+        assert "'Ref', 'Part', 'Remark'" in str(raised.value) or "Ref, Part, Remark" in str(raised.value)
 
 
 # Rows as board programs and shops export them. Source: common practice.
@@ -234,11 +255,10 @@ def test_what_a_row_says_tells_its_part(header: str, row: str, part: str | None)
 def test_parts_that_stay_on_the_board_are_left_out_and_told() -> None:
     text = "Ref,Description\nC1,100n\nR1,Resistor\nD1,Diode\nU1,timer IC\nR2,Drehpotentiometer M10\nS1,no idea\n"
     read = read_list(text.encode(), "list.csv", MATCHER)
-    assert [item.ref for item in read.items] == ["U1", "R2", "S1"]  # a timer may be one of the panel
-    (told,) = [remark for remark in read.remarks if remark.row == 1]
-    assert told.weight is Weight.NOTE
-    assert "C, D, R" in str(told)
-    assert str(told).endswith(": 3")
+    assert [item.ref for item in read.items] == ["R2", "S1"]
+    assert read.account.kinds(Fate.BOARD) == (
+        ("capacitors", 1), ("resistors", 1), ("diodes", 1), ("integrated circuits", 1),
+    )  # fmt: skip
 
 
 # --- refs
@@ -319,6 +339,37 @@ def test_words_that_are_not_sure_are_no_guess(words: str) -> None:
     assert all(0.3 <= one.confidence < 1.0 for one in match.candidates)
 
 
+# --- refs and quantities
+
+
+DISAGREES = "{}: Quantity {} does not agree with the refs; placed: {}"
+
+
+def refs_of(rows: str) -> tuple[list[str], list[str]]:
+    """The refs of a list, and what is told of its quantities, each with the row."""
+    listed = read_list(f"Ref,Qty,Description\n{rows}".encode(), "parts.csv", MATCHER)
+    told = [f"{one.row}: {one.message}" for one in listed.remarks if one.column in ("Qty", "Ref")]
+    return [item.ref for item in listed.items], told
+
+
+@pytest.mark.parametrize(
+    ("rows", "refs", "told"),
+    [
+        ('"S1,S2",3,toggle switch 12 mm\n', ["S1", "S2"], [DISAGREES.format(2, 3, "S1, S2")]),
+        ("J1-J4,2,BNC socket\n", ["J1", "J2", "J3", "J4"], [DISAGREES.format(2, 2, "J1-J4")]),
+        ("J1,3,BNC socket\nJ2,1,BNC socket\n", ["J1", "J3", "J4", "J2"], ["2: J1 has quantity 3; placed: J1, J3, J4"]),
+        (
+            '"S1,S2",10,toggle switch 12 mm\nJ1,5,BNC socket\n"R1,R2,R3",15,10k 0603\n', ["S1", "S2", "J1"],
+            ["1: Every quantity is 5 times the refs of its row, as for 5 sets; each ref is placed once"],
+        ),
+    ],
+)  # fmt: skip
+def test_a_quantity_that_disagrees_with_the_refs_is_told_with_what_is_placed(
+    rows: str, refs: list[str], told: list[str]
+) -> None:
+    assert refs_of(rows) == (refs, told)
+
+
 # --- what is told
 
 
@@ -357,7 +408,7 @@ def asked(text: str) -> list[tuple[str, int, Message]]:
             id="S1 S2,toggle-12,3,,,,-qty-2 refs and a quantity of 3",
         ),
         pytest.param(
-            "S1,toggle-12,,,,,top",
+            "S1,toggle-12,,,,,inside",
             "side",
             "side-unknown",
             id="S1,toggle-12,,,,,top-side-neither front nor rear",
@@ -432,3 +483,12 @@ def test_scales_and_knobs() -> None:
     assert (first.knob.diameter, first.knob.height) == (22.0, 16.0)
     assert (second.scale.low, second.scale.high, second.scale.unit) == (0.5, 5.0, "A")
     assert second.knob.name == "knob-21"
+
+
+def test_a_colour_that_a_part_is_not_sold_in_is_noted() -> None:
+    text = 'Ref,Part\nH1,"Pilot light 22 mm, violet"\nH2,"Pilot light 22 mm, red"\n'
+    notes = [
+        one for one in read_list(text.encode(), "list.csv", MATCHER).remarks if name_of(one.message) == "not-sold-in"
+    ]
+    assert [(one.row, one.weight) for one in notes] == [(2, Weight.NOTE)]
+    assert "pilot-22 is not sold in violet; it is sold in amber, blue" in str(notes[0].message)

@@ -15,16 +15,19 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from panelart.diagnostics import Where
-from panelart.figure import Known
+from panelart.figure import Figure, Known
 from panelart.geometry import Box, Contour, Line, Point, Transform, Vector, circle, rectangle
 from panelart.lettering.codes import CodeKind
-from panelart.lettering.outline import open_shape, shape_of
+from panelart.lettering.outline import bounds, open_shape, shape_of
 from panelart.model.component import PITCH_ACROSS, Component, EnvelopeRole, Opening
-from panelart.model.layout import Layout, PlacedLegend, PlacedMask, Unplaced
+from panelart.model.fasteners import Board
+from panelart.model.layout import Layout, PlacedEnvelope, PlacedLegend, PlacedMask, TurningDial, Unplaced
 from panelart.model.metal import Edge
 from panelart.model.metal import Edge as FaceEdge
 from panelart.model.panel import (
     Art,
+    Carrier,
+    CircuitBoard,
     Coat,
     EyeRange,
     Hand,
@@ -33,8 +36,11 @@ from panelart.model.panel import (
     Operator,
     Opposite,
     Place,
+    Reading,
     Side,
+    Sight,
     StraightScale,
+    TurningScale,
     Waiver,
 )
 from panelart.model.printing import Background, Overlay, Solid, Thin
@@ -123,8 +129,71 @@ def component(ref: str, **changes):
     return change
 
 
+def on_one_board(*refs: str, **changes):
+    """The parts are on one circuit board."""
+
+    def change(layout: Layout) -> Layout:
+        board = CircuitBoard(name="1", refs=refs, where=layout.panel.where, **changes)
+        return _on_panel(layout, boards=(board,))
+
+    return change
+
+
+def for_a_board(height: float | None = None, span: tuple[float, float] | None = None):
+    """How a part sits on a board: `height` behind the panel, or at the board's edge, its axis 3 above it."""
+
+    def at(name: str, value: float) -> Figure:
+        return Figure(name=name, value=value, sources=("made up for this fault",), known=Known.GIVEN)
+
+    offset = at("x", 0.0), at("y", 3.0 if height is None else 0.0)
+    if height is None:
+        return Board(offset=offset, on_edge=True)
+    return Board(offset=offset, height=replace(at("height", height), span=span))
+
+
+def fenced(ref: str, *others: str):
+    """Of four other parts something 200 mm high is 15 mm away from the middle of a part, on each side of it."""
+
+    def change(layout: Layout) -> Layout:
+        at = layout.panel.by_ref[ref].at
+        places = (Point(at.x - 20, at.y), Point(at.x + 20, at.y), Point(at.x, at.y - 20), Point(at.x, at.y + 20))
+        walls = [
+            PlacedEnvelope(ref=other, what="guard", contour=rectangle(10, 10, place), height=200.0, side=Side.FRONT,
+                           covers=False, where=layout.panel.where)
+            for other, place in zip(others, places, strict=True)
+        ]  # fmt: skip
+        return replace(layout, envelopes=(*layout.envelopes, *walls))
+
+    return change
+
+
 def scale(ref: str, **changes):
     return lambda layout: part(ref, scale=replace(layout.panel.by_ref[ref].scale, **changes))(layout)
+
+
+def on_dial(
+    ref: str,
+    carrier: Carrier,
+    *,
+    inner: float,
+    reach: float,
+    window: tuple[float, float] | None = None,
+    numerals: bool = False,
+):
+    """A scale that turns: a dial of 40 mm on a skirt, or on a disc behind a window that ends 16 mm from the shaft."""
+
+    def change(layout: Layout) -> Layout:
+        own = layout.panel.by_ref[ref]
+        turning = TurningScale(carrier=carrier, index=90.0, diameter=40.0, inner=inner, window=window, window_end=16.0)
+        own_numerals = tuple(one for one in layout.legends if (one.ref, one.style) == (ref, "numeral"))[:1]
+        dial = TurningDial(
+            ref=ref, scale=turning, at=own.at, bore=6.0, window=None, marks=(), reach=reach,
+            legends=own_numerals if numerals else (),
+            where=own.scale.where,
+        )  # fmt: skip
+        return replace(layout, dials=(*layout.dials, dial))
+
+    return change
 
 
 def of_all(*changes):
@@ -309,6 +378,19 @@ def another_frame(ref: str, name: str, edge: Callable[[Box], Box]):
     return change
 
 
+def field_over(of: Callable[[Layout], Box]):
+    """A filled field with nothing left out of it, in the ink of the first frame."""
+
+    def change(layout: Layout) -> Layout:
+        box = of(layout)
+        old = next(mark for mark in layout.marks if mark.kind == "frame")
+        made = replace(old, ref="field 9", kind="field", shape=shape_of(rectangle(box.width, box.height, box.centre)),
+                       width=0.0, filled=True)  # fmt: skip
+        return replace(layout, marks=(made, *layout.marks))
+
+    return change
+
+
 def frame_stroke(name: str, ends: Callable[[Box], tuple[Point, Point]], width: float | None = None):
     """One straight line more of a frame, clear of its others; as wide as they are unless told."""
 
@@ -435,6 +517,10 @@ def seen_from(height: float):
     return change
 
 
+def sight(**of):
+    return panel(operator=Operator(sight=Sight(**of)))
+
+
 def hand(which: Hand):
     return panel(operator=Operator(hand=which))
 
@@ -484,6 +570,17 @@ def fault(
     what: str, demo: str, change: Callable[[Layout], Layout], *found: tuple[str, tuple[str, ...]], today: str = ""
 ) -> Fault:
     return Fault(what=what, demo=demo, change=change, found=set(found), today=today)
+
+
+def from_font(font: str):
+    """Change for a legend: its letters are of another font than it is itself in."""
+
+    def change(legend: PlacedLegend) -> PlacedLegend:
+        setting = legend.setting
+        letters = tuple(replace(letter, font=font) for letter in setting.letters)
+        return replace(legend, setting=replace(setting, letters=letters))
+
+    return change
 
 
 def printing(**changes):
@@ -554,7 +651,14 @@ FAULTS = (
     fault("a lamp without a bezel, its name almost at the hole", B,
           of_all(without_envelopes("DS3"), legend("DS3", "name", to=lambda layout, box: Point(
               box.centre.x, layout.panel.by_ref["DS3"].at.y + 4.05 + 0.3 + box.height / 2))),
-          ("legend-near-opening", ("DS3",))),
+          ("legend-near-opening", ("DS3",)), ("row-unlike", ("DS3",))),
+    fault("a text almost at a screw head", B, legend("text 2", "title", to=lambda layout, box: Point(
+        layout.panel.by_ref["H1"].at.x + 4.2 + box.width / 2, layout.panel.by_ref["H1"].at.y)),
+          ("legend-near-hardware", ("text 2", "H1"))),
+    fault("a numeral almost at its mark", B, legend("RV1", "numeral", "15", to=lambda layout, box: Point(
+        box.centre.x - box.width / 4 - 0.4, box.height / 2 - 0.1 + max(
+            bounds(mark.shape).top + mark.width / 2 for mark in layout.marks if mark.ref == "RV1"))),
+          ("legend-near-mark", ("RV1",))),
     fault("a position over the name", B, legend("S2", "position", "ON", to=lambda layout, _: _legend(layout, "S2", "name", None).box.centre),
           ("legends-collide", ("S2",))),
     fault("a numeral run into its mark", B, legend("RV1", "numeral", "15", to=by(0, -2)),
@@ -569,12 +673,21 @@ FAULTS = (
     fault("a legend without room", B, missing("S1", "POWER"), ("legend-unplaced", ("S1",))),
     fault("an eye far above, levers and carriers in front", R, seen_from(300), ("legend-hidden-from-eye", ("F1",)),
           ("legend-hidden-from-eye", ("J3", "J2")), ("legend-hidden-from-eye", ("text 1", "J1"))),
+    fault("a reader of little more than half the usual acuity", B, sight(acuity=0.4),
+          ("legend-easily-misread", ("S1", "S2")), ("legend-easily-misread", ("RV1", "RV2"))),
+    fault("plus and minus for a still weaker eye", B, sight(acuity=0.35), ("legend-easily-misread", ("S1", "S2")),
+          ("legend-easily-misread", ("RV1", "RV2")), ("legend-easily-misread", ("text 2",)),
+          ("legends-easily-confused", ("J1", "J3"))),
     # --- height, line, ink
     fault("numerals too small to be read", B, legend("RV1", "numeral", "0", cap_height=1.0), ("legend-too-small", ("RV1",))),
     fault("a note too small to be read", M, legend("text 1", "note", cap_height=1.0), ("legend-too-small", ("text 1",))),
     fault("a warning too small to be read", R, legend("text 2", "note", cap_height=1.2), ("legend-too-small", ("text 2",))),
     fault("marks too thin to print", M, marks("RV4", width=0.05), ("line-too-thin", ("RV4",))),
     fault("a frame too thin to print", B, marks("frame 1", width=0.05), ("line-too-thin", ("frame 1",))),
+    fault("a note in a pen too fine for a light face", R, legend("text 2", "note", font="plain-light"),
+          ("lettering-too-light", ("text 2",)), ("lettering-in-another-font", ("text 2",))),
+    fault("a title in a pen too heavy for a dark face", B, legend("text 2", "title", font="plain-bold"),
+          ("lettering-too-heavy", ("text 2",)), ("lettering-in-another-font", ("text 2",))),
     fault("grey lettering on grey", R, legend("text 2", "note", ink=GREY), ("legend-contrast-low", ("text 2",))),
     fault("dark marks on a dark face", B, marks("RV1", ink=DARK), ("mark-contrast-low", ("RV1",))),
     fault("two inks that look alike", B, legend("text 2", "title", ink=PALE), ("inks-look-alike", ("text 2",))),
@@ -590,7 +703,7 @@ FAULTS = (
     fault("a text on its head", B, text_turned(0, 180.0), ("legend-turned", ("text 1",))),
     fault("a text that climbs", M, text_turned(0, 90.0), ("legend-turned", ("text 1",))),
     fault("one name on the other side", M, legend("DS4", "name", place=Place.BELOW, to=lambda layout, box: Point(
-        box.centre.x, layout.panel.by_ref["DS4"].at.y - 4.5 - box.height / 2)), ("names-on-different-sides", ("DS4",))),
+        box.centre.x, layout.panel.by_ref["DS4"].at.y - 4.5 - box.height / 2)), ("row-unlike", ("DS4",))),
     fault("a name beside the wrong socket", B, legend("J3", "name", to=lambda layout, box: Point(
         next(one.contour.bounds.right for one in layout.envelopes if (one.ref, one.what) == ("J2", "flange")) + 0.6 + box.width / 2,
         layout.panel.by_ref["J2"].at.y)), ("legend-ambiguous", ("J3", "J2"))),
@@ -605,6 +718,8 @@ FAULTS = (
     fault("one switch the other way round", M, swapped("S5"), ("positions-contradict", ("S5", "S1"))),
     fault("positions that count backwards", M, backwards("S20", 4), ("positions-run-backwards", ("S20",))),
     fault("a unit in the wrong letters", R, legend("J4", "name", text="12 v ="), ("unit-misspelt", ("J4",))),
+    fault("a name of which letters are from another font", B, lambda layout: legend("DS3", "name", setting=from_font(
+        "plain-light-narrow")(_legend(layout, "DS3", "name", None)).setting)(layout), ("lettering-in-another-font", ("DS3",))),
     fault("an abbreviation of nobody's", B, legend("DS1", "name", text="STRT"), ("abbreviation-unlisted", ("DS1",))),
     fault("a scale in steps of seven and a half", B, scale("RV1", major=7.5, minor=1.5), ("scale-counts-oddly", ("RV1",))),
     fault("twenty-four marks between numerals", B, scale("RV1", minor=0.2), ("scale-marks-uncounted", ("RV1",))),
@@ -612,6 +727,17 @@ FAULTS = (
           ("scale-longer-than-travel", ("RV15",))),
     fault("a dial longer than its potentiometer turns", B, scale("RV1", sweep=340.0), ("scale-longer-than-turn", ("RV1",))),
     fault("a dial that rises anticlockwise", B, scale("RV2", clockwise=False), ("scale-runs-backwards", ("RV2",))),
+    fault("a disc behind a part with a nut", B, on_dial("RV1", Carrier.DISC, inner=6.0, reach=10.0),
+          ("disc-without-room", ("RV1",))),
+    fault("a scale wider than its skirt", B, on_dial("RV1", Carrier.SKIRT, inner=24.0, reach=11.9), ("dial-ring-narrow", ("RV1",))),
+    fault("a numeral cut by its window", B, on_dial("RV1", Carrier.DISC, inner=6.0, reach=10.0, window=(2.0, 10.0), numerals=True),
+          ("dial-numeral-cut", ("RV1",)), ("dial-window-under-knob", ("RV1",)), ("disc-without-room", ("RV1",)), ("dial-window-small", ("RV1",))),
+    fault("a 6 on its head", B, of_all(scale("RV1", reading=Reading.TANGENTIAL), legend("RV1", "numeral", "5", text="6", turn=180.0)),
+          ("numeral-upside-down", ("RV1",))),
+    fault("a mark of one's own without its numeral", B, scale("RV1", marks=(0.0, 5.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0), major=None),
+          ("mark-without-numeral", ("RV1",))),
+    fault("a knob over the window of its disc", B, on_dial("RV1", Carrier.DISC, inner=6.0, reach=10.0, window=(20.0, 10.0)),
+          ("dial-window-under-knob", ("RV1",)), ("disc-without-room", ("RV1",))),
     fault("a scale that lost its unit", B, legend("RV1", "numeral", "V", text="30"), ("scale-without-unit", ("RV1",))),
     # --- the hand
     fault("an eight-channel row for bare hands", M, hand(Hand.BARE),
@@ -626,8 +752,18 @@ FAULTS = (
         box.centre.x, layout.panel.by_ref["S9"].at.y + 27.0 - box.height / 2))), ("emergency-stop-lettered", ("S9",))),
     fault("a push-button that asks for more room beside it", D, component("P1", openings=lambda one: pitched(one, 100.0)),
           ("pitch-too-small", ("P1", "V1")), ("pitch-too-small", ("H2", "P1"))),
-    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -3.7, 0.0), called("J10", "flange", "nut", EnvelopeRole.NUT), called("J20", "flange", "nut", EnvelopeRole.NUT)), ("nut-without-room-for-spanner", ("J10", "J20"))),
+    fault("two nuts too close for a spanner", R, of_all(shifted("J20", -7.7, 0.0), called("J10", "flange", "nut", EnvelopeRole.NUT), called("J20", "flange", "nut", EnvelopeRole.NUT)), ("nut-without-room-for-spanner", ("J10", "J20")), ("legends-collide", ("J10", "J20"))),
+    fault("a cable with guards all round", "house-panel", fenced("J2", "J1", "E1", "J1", "J1"), ("cable-without-way", ("J2", "J1"))),
+    fault("a door 40 mm in front", B, panel(depth_in_front=40.0), *(("front-higher-than-room", (ref,)) for ref in ("J1", "J2", "J3"))),
     # --- behind, and mains
+    fault("a part 3 mm too low for its board", B, on_one_board("J1", "J2", heights=(("J1", 9.0), ("J2", 6.0))), ("board-heights-differ", ("J2", "J1"))),
+    fault("a board 2 mm too far behind", B, on_one_board("J1", gap=11.0, heights=(("J1", 9.0),)), ("board-gap-differs", ("J1",))),
+    fault("a socket 2 mm above the edge of its board", B, of_all(shifted("J2", 0.0, 2.0), component("J1", board=for_a_board()), component("J2", board=for_a_board()), on_one_board("J1", "J2")),
+          ("board-edge-out-of-line", ("J2", "J1"))),
+    fault("a board that only the highest of a kind reaches", B, of_all(component("J1", board=for_a_board(9.0, (8.0, 12.0))), on_one_board("J1", gap=11.0)),
+          ("board-height-uncertain", ("J1",)), ("parts-to-measure", ("J1",))),
+    fault("a part of unknown height on a board", B, on_one_board("J1"), ("board-height-unknown", ("J1",))),
+    fault("two heights and no word of boards", B, of_all(component("J1", board=for_a_board(9.0)), component("J2", board=for_a_board(6.5))), ("board-not-stated", ("J2", "J1"))),
     fault("a box too shallow for two panels", B, back_to_back(depth=210.0), ("bodies-meet-in-box", ("M1",)), ("bodies-meet-in-box", ("M2",))),
     fault("a case too shallow", B, panel(depth_behind=100.0), ("body-deeper-than-room", ("M1",)), ("body-deeper-than-room", ("M2",))),
     fault("a body past the edge", R, envelope("J4", "body", contour=lambda one: one.contour.transformed(Transform.move(25, 0))),
@@ -664,6 +800,9 @@ FAULTS = (
           ("frame-over-opening", ("frame 1", "J2")), *(("frame-under-part", ("frame 1", ref)) for ref in ("J1", "J3"))),
     fault("a keep-out on a frame", B, keepout(lambda layout: Box(layout.frames[0].box.right - 0.5, 45, layout.frames[0].box.right + 0.5, 55)),
           ("frame-in-keepout", ("frame 1",))),
+    fault("a field over half of a text", B, field_over(lambda layout: Box(*(
+        (box := text_box(layout, "NORRICK WELD")).left - 1, box.bottom - 1, box.centre.x, box.top + 1))),
+          ("marking-across-field", ("text 1", "field 9"))),
     fault("two frames that cross", B, another_frame("frame 2", "frame 1", lambda box: Box(box.right - 2, 45, box.right + 3, 55)),
           ("frames-collide", ("frame 1", "frame 2"))),
     fault("a socket in a frame that is not its own", B, lambda layout: replace(layout, frames=tuple(

@@ -204,7 +204,7 @@ def round_holes(layout: Layout) -> Iterator[tuple[str, str, Point, float]]:
 def _(layout):
     for own, word in named(layout):
         for solid in solids(layout, own.ref):
-            if solid.what == "knob":
+            if solid.what == "knob" and word.box.width < solid.contour.bounds.width:
                 yield one(
                     legend(own.ref, "name", word.text, to=solid.contour.bounds.centre), "legend-under-knob", own.ref
                 )
@@ -276,11 +276,14 @@ def _(layout):
 
 @kind("a name close to its hole, its bezel gone")
 def _(layout):
+    alone = {own.ref for own in one_of_its_kind(layout)}  # of a row it would be off the line as well
     for own, word in named(layout):
+        if own.ref not in alone:
+            continue
         holes = [hole for hole in layout.openings if hole.ref == own.ref]
         if len(holes) == 1 and holes[0].finished.circle is not None and own.scale is None and not own.positions:
             middle, radius = holes[0].finished.circle
-            goal = Point(middle.x, middle.y + radius + 0.15 + word.box.height / 2)
+            goal = Point(middle.x, middle.y + radius + 0.05 + word.box.height / 2)
             if free(layout, moved_box(word, goal), 0.8, but=own.ref):
                 change = of_all(without_envelopes(own.ref, Side.FRONT), legend(own.ref, "name", word.text, to=goal))
                 yield one(change, "legend-near-opening", own.ref)
@@ -614,9 +617,7 @@ def linear(layout: Layout) -> Iterator[Part]:
 @kind("a scale that counts oddly")
 def _(layout):
     for own in linear(layout):
-        yield one(
-            scale(own.ref, major=own.scale.major * 0.7, minor=own.scale.major * 0.14), "scale-counts-oddly", own.ref
-        )
+        yield one(scale(own.ref, major=own.scale.major * 0.6), "scale-counts-oddly", own.ref)
 
 
 @kind("marks beyond counting between numerals")
@@ -735,6 +736,7 @@ def _(layout):
     for own in layout.panel.parts:
         for solid in solids(layout, own.ref):
             low = Box(face.left, own.at.y - 2, face.left + 4, own.at.y + 2)
+            between = Box(face.left, own.at.y - 2, own.at.x, own.at.y + 2)  # what the part then encloses is its own
             clear = all(
                 thing.box.gap(low) > 7
                 for thing in (
@@ -747,6 +749,7 @@ def _(layout):
             )
             if (
                 clear
+                and all(name.box.gap(between) > 15 for name in looked(layout).legends if name.owner != own.ref)
                 and (solid.what.startswith("mated") or not list(words(layout, "name", own.ref)))
                 and "IEC 60297" not in own.component.standard
             ):

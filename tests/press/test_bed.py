@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import subprocess
 from io import BytesIO, StringIO
 from itertools import combinations, pairwise
 from pathlib import Path
 
 import ezdxf
 import numpy as np
+import pikepdf
 import pytest
 from ezdxf.path import make_path
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from PIL import Image
 from shapely import Polygon
 from shapely.geometry import Point as Dot
 from shapely.geometry import box as upright
@@ -21,6 +24,7 @@ from panelart.pipeline import Bed, lay_out, nested, read, write_bed
 from panelart.press.bed import Kind, Nest, nest
 from panelart.press.jig import Pocket, pin_places, pocket_contour
 from tests.effort import examples
+from tests.readers import needs_ghostscript
 
 ROOT = Path(__file__).parents[2]
 BED = Box(0, 0, 600, 400)
@@ -203,3 +207,26 @@ def test_the_jig_is_a_cut_file_with_pockets_of_the_finished_size() -> None:
         assert one.distance(other) >= 3.0 - 1e-6
     assert len(space.query("CIRCLE[layer=='pins']")) == 3 * len(spots)
     assert len(space.query("*[layer=='outline']")) == 1
+
+
+@needs_ghostscript
+def test_notes_of_a_bed_are_on_no_plate_of_the_press(tmp_path: Path) -> None:
+    """Ghostscript's separations of a load: what is drawn beside the pieces is on the plate of the cutting lines."""
+    *_, (files, _) = job()
+    (tmp_path / "bed.pdf").write_bytes(files["bed-1.pdf"])
+    run = ["gs", "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=tiffsep", "-r60", "-sOutputFile=p.tif", "bed.pdf"]
+    subprocess.run(run, cwd=tmp_path, check=True, capture_output=True)
+    covered = {
+        path.stem.partition("(")[2].rstrip(")"): int((np.asarray(Image.open(path).convert("L")) < 250).sum())
+        for path in tmp_path.glob("p*(*).tif")
+    }
+    assert {name: covered[name] for name in ("Cyan", "Magenta", "Yellow", "Black")} == dict.fromkeys(
+        ("Cyan", "Magenta", "Yellow", "Black"), 0
+    )
+    assert covered["cut"] > 0
+    with pikepdf.open(BytesIO(files["bed-1.pdf"])) as file:
+        shown = file.Root.OCProperties
+        (off,) = [group for group in shown.OCGs if str(group.Name) == "notes"]
+        assert str(off.Usage.Print.PrintState) == "/OFF"
+        (event,) = shown.D.AS
+        assert (str(event.Event), [str(group.Name) for group in event.OCGs]) == ("/Print", ["notes"])

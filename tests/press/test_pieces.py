@@ -241,3 +241,37 @@ def test_words_grow_from_the_end_that_stands_at_the_part(spec) -> None:
     assert item.words.at.x + item.words.setting.box.centre.x == pytest.approx(laid.box.centre.x)
     assert item.words.at.y == laid.baseline.y
     assert not any("SERIAL" in item.label for layer in pieces.fixed.layers for item in layer.items)
+
+
+# --- nothing is made up, nothing dropped
+
+
+@pytest.mark.parametrize(
+    ("rows", "line", "column", "says"),
+    [
+        ("serial,owner\nBS-000018,Hall 1\n,Hall 2\n", 3, 1, "Row 3 has no value in column 'serial'"),
+        ("owner,serial\nHall 1,BS-000018\nHall 2\n", 3, 2, "Row 3 has no value in column 'serial'"),
+        ("owner,note\nHall 1,x\n , \nHall 2,y\n", 3, 1, "Row 3 has only empty cells"),
+        ("owner\nHall 1\n中\nHall 3\n", 3, 1, "no font that the spec names has '中'"),
+    ],
+)
+def test_a_row_that_lacks_something_is_named(spec: Path, rows: str, line: int, column: int, says: str) -> None:
+    panel = read(spec)
+    with pytest.raises(SpecError) as caught:
+        varying(spec, panel, rows_of_table(rows.encode(), "rows.csv", panel.variables, "2026-01-31"))
+    (problem,) = caught.value.problems
+    assert (problem.where.line, problem.where.column) == (line, column)
+    assert says in str(problem)
+
+
+def test_the_number_that_may_be_written_is_offered(spec: Path) -> None:
+    """The second piece of a count from 1 with five digits and the check digit of ISO/IEC 7812-1: 00002 and 6."""
+    with pytest.raises(SpecError, match="Write 'BS-000026'"):
+        rows_of_table(b"serial,owner\nBS-000018,Hall 1\n,Hall 2\n", "rows.csv", read(spec).variables, "2026-01-31")
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_lines_may_end_as_any_system_ends_them(spec: Path, end: str) -> None:
+    data = end.join(["owner", "Hall 1", "Hall 2", ""]).encode()
+    rows = rows_of_table(data, "rows.csv", read(spec).variables, "2026-01-31")
+    assert [row.values["owner"] for row in rows] == ["Hall 1", "Hall 2"]

@@ -44,7 +44,7 @@ marking:
     - {{name: white, colour: "#F4F4F0"}}
     - {{name: amber, colour: "#F2A53A"}}
     - {{name: deep blue, colour: "#1D3F8E"}}
-  lettering: {{cap_height: 4}}
+  lettering: {{font: {{weight: light}}, cap_height: 4}}
 {more}
 parts:
   - {{ref: J1, part: socket-4, at: [45, 20], legend: {{text: OUT, at: [45, 32], ink: amber}}}}
@@ -254,7 +254,8 @@ def test_layers_say_their_processing_step_and_white_comes_first() -> None:
         groups = file.Root.OCProperties.OCGs
         names = [str(group.Name) for group in groups]
         steps = {str(g.Name): str(g.GTS_Metadata.GTS_ProcStepsGroup) for g in groups if "/GTS_Metadata" in g}
-        assert names[:3] == ["base", "varnish", "background"]
+        # What white spreads under the blue ground is painted before it.
+        assert names[:4] == ["base", "varnish", "legend-white", "background"]
         assert steps == {
             "base": "/White", "varnish": "/Varnish", "cutouts": "/Structural", "outline": "/Structural",
         }  # fmt: skip

@@ -225,7 +225,7 @@ def test_the_dxf_keeps_the_cutting_order_and_two_readers_accept_it(tmp_path: Pat
     assert [tuple(round(v, 4) for v in start) for start in starts] == [
         tuple(round(v, 4) for v in start) for start in kept
     ]
-    assert {e.dxf.layer for e in document.modelspace()} >= {"engrave-0.4", "outline"}
+    assert {e.dxf.layer for e in document.modelspace()} >= {"engrave-0.4", "edge"}
 
 
 def test_travel_is_told_and_shorter_than_as_drawn() -> None:

@@ -29,7 +29,7 @@ panel:
 marking:
   process: pad-print
   inks: [{name: red, colour: "#B81F20"}, {name: white, colour: "#F6F6F2"}, {name: yellow, colour: "#E8B400"}]
-  lettering: {font: plain-bold, cap_height: 4, styles: {name: {ink: white}, title: {ink: yellow}}}
+  lettering: {font: {weight: bold}, cap_height: 4, styles: {name: {ink: white}, title: {ink: yellow}}}
   backgrounds: [{ink: red, tint: TINT, area: {rectangle: [50, 8, 30, 20]}}]
   MORE
 parts: [{ref: S1, part: toggle-12, at: [25, 30], legend: POWER}]
@@ -66,6 +66,11 @@ def seen(data: bytes, layers: tuple[str, ...], dpi: float = 254) -> np.ndarray:
         page = file.pages[0]
         page.MediaBox = page.CropBox = page.TrimBox
         config = file.Root.OCProperties.D
+        if "/AS" in config:  # what is set for viewing and printing would go before what is turned off here
+            del config["/AS"]
+        for group in file.Root.OCProperties.OCGs:
+            if "/Usage" in group:
+                del group["/Usage"]
         config.OFF = pikepdf.Array([group for group in file.Root.OCProperties.OCGs if str(group.Name) not in layers])
         file.save(shown)
     page = pypdfium2.PdfDocument(shown.getvalue())[0]

@@ -13,9 +13,10 @@ from panelart.reports.fonts import font_report, told
 from tests.lettering.builders import boxes
 
 FILES = {
-    "plain": "PanelartPlain-Regular.ttf",
+    "plain-light": "PanelartPlain-Light.ttf",
+    "plain-medium": "PanelartPlain-Medium.ttf",
     "plain-bold": "PanelartPlain-Bold.ttf",
-    "plain-narrow": "PanelartPlain-Narrow.ttf",
+    "plain-light-narrow": "PanelartPlain-NarrowLight.ttf",
 }
 
 
@@ -32,7 +33,7 @@ def test_our_fonts_are_what_their_tables_say(name: str) -> None:
 
 
 def test_the_least_height_is_the_strictest_of_three() -> None:
-    report = font_report("plain")
+    report = font_report("plain-light")
     for process in processes().values():
         minimum = report.minimum_height(process)
         assert minimum >= process.cap_height_minimum.value

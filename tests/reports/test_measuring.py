@@ -74,7 +74,7 @@ marking: {process: digital-print, ink: {name: black, colour: "#000000"}, letteri
 parts:
   - {ref: S1, part: toggle-12, at: [30, 40], legend: Power}
   - {repeat: {count: 6, step: [15, 0]}, parts: [{ref: "H{n}", part: led-5-clip, at: [50, 60]}]}
-  - {ref: RV1, part: pot-m10, at: [100, 30], knob: {diameter: 20, height: 16}, legend: Level, scale: {from: 0, to: 10, major: 1}}
+  - {ref: RV1, part: pot-m10-located, at: [100, 30], knob: {diameter: 20, height: 16}, legend: Level, scale: {from: 0, to: 10, major: 1}}
   - ref: J1
     part: {title: Own, openings: [{role: body, circle: {diameter: {value: 9, known: memory, source: recalled}}}]}
     at: [160, 40]
@@ -96,7 +96,7 @@ def test_the_same_for_programs() -> None:
     told = json.loads(measure_json(parts))["to_measure"]
     by_part = {one["part"]: one for one in told}
     assert by_part["led-5-clip"]["refs"] == [f"H{number}" for number in range(1, 7)]
-    (electrical,) = (one for one in by_part["pot-m10"]["dimensions"] if one["piece"] == "motion")
+    (electrical,) = (one for one in by_part["pot-m10-located"]["dimensions"] if one["piece"] == "motion")
     assert (electrical["value"], electrical["unit"], electrical["known"]) == (270, "deg", Known.TYPICAL.value)
 
 
@@ -104,7 +104,7 @@ def test_a_part_that_is_written_out_in_the_spec_is_entered_there() -> None:
     panel = panel_from_text(SPEC, "front.yaml")
     form = measure_file(panel, parts_to_measure(panel), "form.yaml")
     assert "# J1 is written out in the spec" in form
-    assert set(read_contents(form.encode(), "form.yaml").components) == {"led-5-clip", "pot-m10"}
+    assert set(read_contents(form.encode(), "form.yaml").components) == {"led-5-clip", "pot-m10-located"}
 
 
 def test_without_anything_to_measure_it_says_so() -> None:

@@ -8,7 +8,20 @@ import pytest
 
 from panelart.catalogue import caution, component, knob, names, to_measure
 from panelart.catalogue.absent import absent
-from panelart.reports.parts import absent_list, knob_json, knob_page, part_json, part_page, parts_json, parts_list
+from panelart.catalogue.symbols import symbol
+from panelart.processes.registry import BUILT_IN
+from panelart.reports.parts import (
+    absent_list,
+    knob_json,
+    knob_page,
+    minimum_height,
+    part_json,
+    part_page,
+    parts_json,
+    parts_list,
+    symbol_json,
+    symbol_page,
+)
 
 
 @pytest.mark.few(40)
@@ -22,7 +35,7 @@ def test_a_page_tells_every_dimension_source_and_caution(name: str) -> None:
         if one.name not in ("x", "y"):
             assert one.name.replace("_", " ") in page
             assert f"{one.value:g}" in page
-        assert " ".join(one.source.split()) in folded or one.name in ("x", "y")
+            assert all(" ".join(source.split()) in folded for source in one.sources)
     for key in part.cautions:
         assert " ".join(caution(key).split()) in folded
     assert bool(to_measure(part)) == ("Measure the part in hand before cutting" in folded)
@@ -86,6 +99,28 @@ def test_what_is_left_out_is_told_in_text_and_json() -> None:
     assert told["name"] == "iec-c20"
     assert told["why"]
     assert told["instead"]
+
+
+def test_a_symbol_is_told_with_the_height_that_each_process_needs() -> None:
+    """A stop is 10 d square with the pen of its weight: 0.35 mm of line are 3.5 mm of h/10, 2.625 of h/7.5."""
+    page = symbol_page(symbol("stop"), BUILT_IN).splitlines()
+    assert page[0] == "Stop of an action"
+    assert any("IEC 60417-5110 (from memory)" in line for line in page)
+    assert any("not for an emergency stop" in line for line in page)
+    assert "  Screen print: 3.5 mm, 2.65 mm, 2.35 mm" in page
+    told = json.loads(symbol_json(symbol("wait"), BUILT_IN, [symbol("clock")]))
+    heights = told["symbol"]["minimum_heights_mm"]
+    assert set(heights) == {"symbols-light", "symbols-medium", "symbols-bold"}
+    assert set(heights["symbols-light"]) == set(BUILT_IN)
+    assert heights["symbols-light"]["pad-print"] == pytest.approx(
+        minimum_height("wait", "symbols-light", BUILT_IN["pad-print"])
+    )
+    assert [one["name"] for one in told["symbols"]] == ["clock"]
+
+
+def test_safety_symbols_say_who_decides() -> None:
+    for name in ("laser", "static-discharge", "wait", "unplug", "emergency-stop", "crossed-bin", "applied-part-cf"):
+        assert "local codes and licensed practice decide" in symbol(name).note
 
 
 def test_knobs_are_told() -> None:

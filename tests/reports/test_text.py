@@ -12,6 +12,7 @@ from panelart.geometry import Point
 from panelart.reports import text
 from panelart.reports.notes import notes_table
 from tests.checks.builders import component, knob, layout, legend, part, waiver
+from tests.checks.making import laid_out
 
 FIRST_LINE = re.compile(r"^(\S+?):(\d+):(\d+): (error|warning|note|waived): ([a-z-]+): .+$")
 PANEL = layout(
@@ -119,3 +120,17 @@ def test_notes_are_one_table_by_rule(width):
     assert "+" in row
     assert all(len(line) <= width for line in table)
     assert str(notes[0].says)[:20] in "\n".join(notes_table(inspection, notes[:1], width))
+
+
+def test_a_limit_has_the_digits_of_its_sentence():
+    """An eighth with a measured value beside it: both are 0.125, not 0.13 below."""
+    spec = """
+    panel: {coat: {kind: powder, thickness: 0.08, colour: "#202428"}}
+    marking: {ink: {name: white, colour: "#F4F4F0"}, lettering: {font: {weight: light}}}
+    texts: [{text: FUSE, at: [40, 50], style: name}]
+    """
+    report = text.text_report(inspect(laid_out(spec)), detail=text.Detail.VERBOSE)
+    said = report[report.index("lettering-too-light") :]
+    (sentence,) = re.findall(r"minimum ([0-9.]+)$", said.splitlines()[0])
+    assert f"limit: minimum {sentence} (" in said
+    assert sentence == "0.125"

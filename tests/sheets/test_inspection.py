@@ -18,6 +18,7 @@ from panelart.sheets.inspection import (
     inspection_csv,
     judged,
     read_measured,
+    specs_of,
 )
 from panelart.spec.read import panel_from_text
 from tests.commands import run_within
@@ -111,6 +112,21 @@ def test_a_file_that_cannot_be_used_says_where(text: str, said: str) -> None:
         read_measured(text.encode())
 
 
+@pytest.mark.parametrize(("parting", "number"), [(",", "12.2"), (";", "12.2"), (";", "12,2"), ("\t", "12,2")])
+def test_cells_are_parted_by_commas_semicolons_or_tabs(parting: str, number: str) -> None:
+    """Spreadsheets that write a decimal comma part cells with semicolons; RFC 4180 has commas, TSV tabs."""
+    rows = (("feature", "measure", "piece", "measured_mm", "spec"), ("S1", "diameter", "2", number, "abc"))
+    data = ("\ufeff" + "".join(f"{parting.join(row)}\r\n" for row in rows)).encode()
+    (one,) = read_measured(data)
+    assert (one.feature, one.measure, one.piece, one.value) == ("S1", "diameter", "2", 12.2)
+    assert specs_of(data) == ("abc",)
+
+
+def test_a_value_with_two_commas_is_none() -> None:
+    with pytest.raises(MeasuredError, match="1,234,5"):
+        read_measured(b"feature;measure;measured_mm\nS1;diameter;1,234,5\n")
+
+
 def test_empty_cells_beyond_the_columns_are_no_slip() -> None:
     (one,) = read_measured(b"feature,measure,measured_mm\nS1,diameter,12.2,,\n")
     assert (one.feature, one.measure, one.value) == ("S1", "diameter", 12.2)
@@ -152,7 +168,7 @@ def test_five_pieces_have_their_capability_and_what_is_missing_is_named(tmp_path
     ("rows", "told"),
     [
         ("feature,size\n", "no column 'measure'"),
-        ("feature;measure;measured_mm\n", "with commas between"),
+        ("feature;size;measured_mm\n", "with commas, semicolons or tabs between"),
         ("", "no column 'feature'"),
         ("feature,measure,measured_mm\nS1,diameter,0.48 in\n", "found '0.48 in'; accepted: millimetres"),
         ("feature,measure,measured_mm\nXX,diameter,3\n", "no 'diameter' of 'XX'"),
@@ -167,3 +183,10 @@ def test_a_table_that_cannot_be_used_is_refused(tmp_path: Path, rows: str, told:
 def test_values_for_another_state_of_the_spec_are_told(tmp_path: Path) -> None:
     result = inspected(tmp_path, "feature,measure,measured_mm,spec\npanel,width,220,0123456789\n")
     assert "warning: measured for spec 0123456789" in result.stdout
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+def test_lines_may_end_as_any_system_ends_them(end: str) -> None:
+    data = end.join(["feature;measure;measured_mm", "S1;diameter;12,25", ""]).encode()
+    (found,) = read_measured(data)
+    assert (found.feature, found.value) == ("S1", 12.25)

@@ -76,4 +76,4 @@ def test_a_panel_by_data_sheets_alone_has_no_table() -> None:
 
 def test_part_and_refs_are_named_anew_where_a_table_begins() -> None:
     rows = [("a", "S1", str(number)) for number in range(3)] + [("b", "S2", "0")]
-    assert thinned(rows, 2) == [("a", "S1", "0"), ("", "", "1"), ("a", "S1", "2"), ("b", "S2", "0")]
+    assert thinned(rows) == [("a", "S1", "0"), ("", "", "1"), ("", "", "2"), ("b", "S2", "0")]

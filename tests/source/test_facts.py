@@ -123,6 +123,8 @@ def spots(kind: Kind[object], node: Node, owner: str = "") -> Iterator[tuple[str
         case MapOf() if isinstance(node, Mapping):
             for entry in node.entries:
                 yield from spots(kind.of, entry.value, owner)
+        case _ if kind.takes_names:  # a module is compared where it is placed
+            return
         case _ if kind.record is not None and isinstance(node, Mapping):
             fields: dict[str, Field[object]] = {field.name: field for field in kind.record.fields}
             for entry in node.entries:
@@ -219,7 +221,7 @@ making: {quantity: 2, tolerance: m, cutting: laser}
         ("depth_behind: 60", "depth_behind: 50", "panel: depth_behind: 60 mm -> 50 mm"),
         ("{die: 12}", "{die: 16}", "panel: bending: die: 12 mm -> 16 mm"),
         ("{die: 12}", "{die: 12, k: 0.4}", "panel: bending: k: not specified -> 0.4"),
-        ("count: 2", "count: 1", "repeat: count: 2 -> 1"),
+        ("count: 2", "count: 1", "J2: removed"),
         ("MODE}", "{text: MODE, place: below}}", "S1: legend: MODE -> {text: MODE, place: below, style: name}"),
     ],
 )  # fmt: skip

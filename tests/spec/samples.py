@@ -51,6 +51,7 @@ panel:
   title: 2024
   number: 010
   revision: true
+  revised: 2026-03-14
   size: {rack: 2}
   corner: 0.5 mm
   sheet: {material: steel, thickness: 60 thou}
@@ -68,10 +69,11 @@ panel:
     corner_relief: {shape: round, depth: 2}}
   datum: [241.3, 0.5 in]
   depth_behind: 150
+  depth_in_front: 200
 marking:
   process: engraving
   inks: [{name: white, colour: "#FFFFFF"}, {name: red, colour: "#C02020"}]
-  lettering: {font: plain-bold, cap_height: 9 pt, case: as-written, text: live, fallback: [plain], tracking: 0.1,
+  lettering: {font: {weight: bold}, cap_height: 9 pt, case: as-written, text: live, fallback: [plain], tracking: 0.1,
     ligatures: true, zero: slashed, language: de-CH, hyphenate: [de, fr], direction: left-to-right, line_pitch: 1.6,
     styles: {note: {font: plain, cap_height: 2, case: upper, ink: red}, title: {}, position: {}, numeral: {}, name: {}}}
   viewing_distance: 1000
@@ -79,16 +81,18 @@ marking:
   register: 0.2
   cutter: 0.2
   engraving: {depth: 0.3, fill: hatch, overlap: 30, angle: 45}
-  placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, step_off: 1, ambiguous: 6, other_side: 10,
-    other_line: 4, other_form: 10, spacing: 2, group_side: 6, balance: 1, moved: 2, corner: 1, tight: 2, narrow: 3,
-    hyphenated: 4, leader: 6, clearance: 0.5, gap: 0.5, white: 0.35, beside: 1}
+  placing: {above: 0, below: 8, right: 14, left: 18, wrap: 3, slide: 3, overhang: 5, step_off: 1, ambiguous: 6,
+    other_side: 10, other_line: 4, other_form: 10, spacing: 2, group_side: 6, balance: 1, moved: 2, corner: 1,
+    tight: 2, narrow: 3, hyphenated: 4, parted: 1, staggered: 3, between: 5,
+    leader: 6, clearance: 0.5, gap: 0.5, white: 0.35, beside: 1}
 operator:
-  eye: {distance: 650, height: [-50, 400], aside: [-200, 200], lean: 15}
+  eye: {distance: 650, height: [-50, 400], aside: [-200, 200], lean: 15, apart: 60}
+  sight: {acuity: 0.5, age: 45, illuminance: 300}
   hand: gloved
 parts:
   - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, pin_1: [1, 2],
      legend: {text: A, place: above, align: left, offset: [0, 1], guide: 2,
-     cap_height: 4, ink: red, style: note, font: plain-narrow, case: upper, reversed: {radius: 1, padding: 1.5}},
+     cap_height: 4, ink: red, style: note, font: {width: narrow}, case: upper, reversed: {radius: 1, padding: 1.5}},
      positions: {up: 1, centre: OFF, down: 2}}
   - {ref: S2, part: selector-22, at: {from: S1, by: [60, 0]},
      positions: {texts: [A, {symbol: ac, height: 3, ink: red}, C], index: 45}}
@@ -101,8 +105,14 @@ parts:
      wedge: true, zones: [{from: 0, to: 1, ink: red}], detents: [0]},
      {from: 0, to: 10, marks: [0, 10], table: [[0, 0], [5, 0.2], [10, 1]], arc: own}]}
   - {ref: RV2, part: fader-30, at: [-120, 45], scale: {from: 10, to: -10, major: 5, length: 30, side: left,
-     signed: true, subdivide: false, law: decibel, rest: x}}
-  - {ref: RV3, part: fader-30, at: [-60, 45], scale: {from: 0, to: 10, major: 5, length: 30, law: {formula: 2*v}}}
+     signed: true, subdivide: false, law: decibel, rest: x, multiplier: 10}}
+  - {ref: RV4, part: pot-m10, at: [-200, 60], knob: {diameter: 20, height: 15},
+     scale: {from: 0, to: 10, major: 5, minor: 0.25, sweep: 270,
+     skirt: {grip: 12, height: 3, index: 90, vernier: true}}}
+  - {ref: RV5, part: pot-9-shaft-board, at: [-30, 45],
+     scale: {from: 0, to: 10, major: 5, sweep: 270, disc: {diameter: 30, window: [8, 6], depth: 3}}}
+  - {ref: RV3, part: window-60x25, at: [-60, 45],
+     scale: {from: 0, to: 10, major: 5, length: 30, cursor: 1, law: {formula: 2*v}}}
   - repeat: {count: 2, step: [0, 20], start: 0, as: row}
     parts:
       - repeat: {count: 3, step: [20, 0]}
@@ -127,6 +137,12 @@ parts:
     parts: [{ref: "N{side}", part: led-3, at: [210, 0]}]
   - mirror: {y: 20}
     parts: [{ref: "O{n}", part: led-3, at: [160, 0]}]
+  - {module: lamp, at: [190, 0], turn: 90, mirrored: left-right, prefix: "U-", with: {d: 4}}
+modules:
+  lamp:
+    parameters:
+      {d: {type: length, default: 2}, name: {type: text, default: "{d} V"}, kind: {type: part, default: led-3}}
+    parts: [{ref: H, part: "{kind}", at: ["{d}", 0], legend: "{name}"}]
 frames:
   - {around: [S1], title: {text: A, align: left, cap_height: 4, ink: red,
      style: name}, margin: 4, form: bracket, side: bottom, corner: 1, ticks: members}
@@ -143,6 +159,8 @@ art:
   - {box: [20, 60, 10, 5], corner: 1, filled: true}
   - {mark: triangle, at: {from: S1, by: [5, 5]}, size: 2, turn: 90}
   - {code: qr, text: "{serial}", at: [-180, 40], module: 0.5, turn: 90, reversed: true, ink: red}
+boards:
+  - {name: main, parts: [H, K1], gap: 9, spacers: {H: 1}, heights: {H: 8, K1: 9}}
 keepouts:
   - {area: {circle: [0, 50, 3]}, why: a}
   - area: {polygon: [[0, 0], [1, 0], [0, 1]]}
@@ -154,7 +172,7 @@ masks:
   - {area: {circle: [0, 20, 8]}, side: rear, why: bonding strap}
 making: {cutting: mill, cutter: 3, relieve_corners: true, punches: [3.2, [10, 4], {slot: [12, 5]}],
   hanging: {on: bottom, diameter: 3, at: [20, 80]}, tolerance: f, quantity: 25, first_serial: A0007, grain: along,
-  note: Protect the face with film.}
+  note: Protect the face with film., one_in: 370, position_error: 0.05}
 variables:
   serial: {counter: {first: 1, step: 1, digits: 5, check: luhn, before: "A-", after: "/B"}}
   owner: {example: Hall 4}
@@ -184,7 +202,14 @@ marking:
   overlay: {inset: 1, corner: 3, nut_margin: 0.75, window_margin: 0.5, adhesive_margin: 1,
     adhesive_free: [{rectangle: [5, 5, 10, 10]}], colour: "#F0F0F0", reverse: true}
 parts:
-  - {ref: S1, part: toggle-12, at: [30, 40], legend: Power}
+  - ref: S1
+    part: toggle-12
+    at: [30, 40]
+    legend:
+      - Power
+      - {text: Versorgung, style: note, font: plain, cap_height: 2.5, case: upper, ink: white, tracking: 0.05,
+         ligatures: true, zero: slashed, language: de, hyphenate: false, direction: left-to-right, ranging: left,
+         line_pitch: 1.6}
 """
 
 BURNT = """\

@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 
 from panelart.diagnostics import SpecError
-from panelart.lettering.fonts import OWN_FONTS
+from panelart.lettering.cuts import FINEST, HEAVIEST, WEIGHTS, WIDTHS
 from panelart.source import yaml
 from panelart.source.nodes import Mapping, Node, Scalar
 from panelart.source.nouns import NounOf
@@ -84,7 +84,7 @@ def test_what_each_process_may_say_is_read_and_is_valid(sample: str) -> None:
 
 
 def test_the_spec_that_has_everything_is_read_and_is_valid() -> None:
-    assert len(panel_from_text(EVERYTHING).parts) == 29
+    assert len(panel_from_text(EVERYTHING).parts) == 32
     assert [error.message for error in CHECK.iter_errors(typed(yaml.read(EVERYTHING, "a.yaml")))] == []
 
 
@@ -138,5 +138,9 @@ def test_the_reference_names_every_record_and_key() -> None:
             assert f"| `{field.name}` |" in text
 
 
-def test_the_fonts_are_those_that_lettering_has() -> None:
-    assert tuple(OWN_FONTS) == language.FONTS
+def test_the_weights_and_widths_of_the_reference_are_those_that_lettering_has() -> None:
+    weight, width = (str(key.doc) for key in (language.Pen.weight, language.Pen.width))
+    assert all(f"`{name}` h/{strokes:g}" in weight for name, strokes in WEIGHTS.items())
+    assert f"`h/{FINEST:g}` to `h/{HEAVIEST:g}`" in weight
+    assert all(f"`{name}`" in width for name in WIDTHS)
+    assert f"({WIDTHS['narrow']:g} of it)" in width

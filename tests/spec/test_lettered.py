@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 from pathlib import Path
 
+import pikepdf
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,7 +16,7 @@ from panelart.legends.wording import lettering_problems
 from panelart.lettering.fonts import file_of, open_font
 from panelart.lettering.look import Align, Direction, Look, Plate
 from panelart.lettering.spans import Manner, Span
-from panelart.pipeline import lay_out
+from panelart.pipeline import build, lay_out, read, write
 from panelart.source.problems import Problems
 from panelart.spec.markup import marked
 from panelart.spec.read import panel_from_text
@@ -126,7 +128,7 @@ def test_the_form_of_the_zero(lettering: str, name: str) -> None:
     request = made.texts[0].request
     setting = lettered(request, style_of(request, made.marking))
     (zero,) = [letter for letter in setting.letters if letter.text == "0"]
-    assert open_font("plain").face.glyph_to_string(zero.number) == name
+    assert open_font("plain-medium").face.glyph_to_string(zero.number) == name
     assert not lettering_problems(made)
 
 
@@ -164,7 +166,7 @@ def test_a_legend_may_take_back_what_its_style_has() -> None:
 
 def test_fonts_of_legends_and_instances_of_variable_fonts(tmp_path: Path) -> None:
     (tmp_path / "own.ttf").write_bytes(boxes({"H": (100, 0, 300, 700), "A": (100, 0, 300, 700)}, wide=True))
-    text = "{text: A, at: [130, 100], font: {file: own.ttf, instance: {wght: 650}}, fallback: [plain-bold]}"
+    text = "{text: A, at: [130, 100], font: {file: own.ttf, instance: {wght: 650}}, fallback: [{weight: bold}]}"
     request = free(text, folder=tmp_path)
     assert file_of(request.font) == f"{(tmp_path / 'own.ttf').as_posix()} wght=650"
     assert request.look == Look(fallback=("plain-bold",))
@@ -207,7 +209,7 @@ def test_a_lacking_character_is_told_with_the_font_that_has_it(tmp_path: Path) -
     assert "'Ω' (U+03A9)" in problem.message
     assert "own.ttf" in problem.message
     assert problem.accepts.id == "legends.glyph-elsewhere"
-    assert "plain, plain-bold and plain-narrow" in problem.hint
+    assert "It is in plain." in problem.hint
     fallback = panel("{styles: {title: {font: own.ttf, fallback: [plain]}}}", "{text: AΩ, at: [130, 100]}", tmp_path)
     assert not lettering_problems(fallback)
 
@@ -242,3 +244,88 @@ def test_anchored_lines_are_in_line_at_their_anchor() -> None:
         layout = lay_out(panel(text=f'{{text: "CURRENT\\nLIMIT", at: [130, 55], anchor: {anchor}}}'))
         (legend,) = [legend for legend in layout.legends if "CURRENT" in legend.text]
         assert (legend.box.left if anchor == "left" else legend.box.right) == pytest.approx(130)
+
+
+# --- weight and width of the program's own font
+
+
+@pytest.mark.parametrize(
+    ("font", "opened"),
+    [
+        ("plain", "plain-medium"),
+        ("{weight: bold}", "plain-bold"),
+        ("{weight: h/7.5}", "plain-medium"),
+        ("{width: narrow}", "plain-medium-narrow"),
+        ("{weight: h/8, width: 0.9}", "plain-h/8-0.9"),
+        ("{weight: h/14, width: .76}", "plain-h/14-narrow"),
+        ("{}", "plain-medium"),
+    ],
+)
+def test_weight_and_width_choose_the_cut(font: str, opened: str) -> None:
+    assert panel(f"{{font: {font}}}", "{text: A, at: [130, 100]}").marking.styles["name"].font == opened
+
+
+def test_a_symbol_has_the_pen_of_the_lettering() -> None:
+    made = panel("{font: {weight: h/8, width: narrow}}", "{symbol: standby, at: [130, 100]}")
+    assert made.texts[0].request.font == "symbols-h/8"
+
+
+@pytest.mark.parametrize("content", [b"no font", b"\0" * 400, None], ids=["no font", "zeros", "no file"])
+def test_a_font_that_cannot_be_read_is_told_once_where_it_is_named(content, tmp_path) -> None:
+    if content is not None:
+        (tmp_path / "own.ttf").write_bytes(content)
+    spec = tmp_path / "front.yaml"
+    spec.write_text(
+        "panelart: 1\n"
+        "panel: {title: T, number: N-1, revision: A, size: [100, 80], sheet: {material: aluminium, thickness: 2}}\n"
+        "marking: {process: digital-print, ink: {name: black, colour: '#101010'}, lettering: {font: own.ttf}}\n"
+        "texts: [{text: ABC, at: [20, 40]}, {text: DEF, at: [20, 60]}]\n",
+        encoding="utf-8",
+    )
+    with pytest.raises(SpecError) as refused:
+        read(spec)
+    assert [problem.where.line for problem in refused.value.problems] == [3]
+
+
+# --- inks that are process colours, and names that are taken
+
+
+@pytest.mark.parametrize(
+    ("ink", "plate"),
+    [
+        ('{name: black, colour: "#101010"}', "Black"),
+        ('{name: BLACK, colour: "#2A2A2A"}', "Black"),
+        ('{name: Cyan, colour: "#00FFFF"}', "Cyan"),
+        ('{name: magenta, colour: "#FF00FF"}', "Magenta"),
+        ('{name: yellow, colour: "#FFD800"}', "Yellow"),
+        ('{name: signal yellow, colour: "#F2B84B"}', "signal yellow"),
+    ],
+)
+def test_an_ink_that_is_a_process_colour_is_on_its_plate(ink: str, plate: str) -> None:
+    text = GOOD.replace('ink: {name: white, colour: "#F2F2EE"}', f"ink: {ink}")
+    assert text != GOOD
+    panel = panel_from_text(text)
+    assert panel.marking.inks[0].plate == plate
+    data = write(build(panel), only=["artwork.pdf"])["artwork.pdf"]
+    with pikepdf.open(io.BytesIO(data)) as file:
+        spaces = file.pages[0].Resources.ColorSpace.values()
+        names = {str(space[1])[1:] for space in spaces if space[0] == "/Separation"}
+        assert plate in names
+        assert (f"plate {plate}" in str(file.docinfo["/Subject"])) == (plate != "signal yellow")
+
+
+@pytest.mark.parametrize(
+    ("inks", "says"),
+    [
+        ('[{name: black, colour: "#F1F1EC"}]', "'black' names the process colour Black, but #F1F1EC is another colour"),
+        ('[{name: Yellow, colour: "#1D4E9E"}]', "'Yellow' names the process colour Yellow"),
+        ('[{name: CYAN, colour: "#B3261E"}]', "'CYAN' names the process colour Cyan"),
+        ('[{name: Sky, colour: "#1D4E9E"}, {name: sky, colour: "#1D4E9F"}]', "'Sky' and 'sky' would share the layer"),
+        ('[{name: adhesive, colour: "#1D4E9E"}]', "'adhesive' has another meaning in the files"),
+        ('[{name: Adhesive, colour: "#1D4E9E"}]', "'Adhesive' has another meaning in the files"),
+    ],
+)
+def test_an_ink_whose_name_is_taken_is_refused(inks: str, says: str) -> None:
+    with pytest.raises(SpecError) as caught:
+        panel_from_text(GOOD.replace('ink: {name: white, colour: "#F2F2EE"}', f"inks: {inks}"))
+    assert any(says in str(problem) for problem in caught.value.problems)

@@ -196,7 +196,7 @@ parts:
 
 
 def test_styles_follow_the_lettering_and_say_what_they_do_differently() -> None:
-    own = "{note: {cap_height: 1.5, ink: red}, numeral: {font: plain-bold}}"
+    own = "{note: {cap_height: 1.5, ink: red}, numeral: {font: {weight: bold}}}"
     panel = panel_of("", lettering=f"{{cap_height: 4, case: upper, styles: {own}}}")
     styles = panel.marking.styles
     assert {name: style.cap_height for name, style in styles.items()} == {
@@ -205,7 +205,7 @@ def test_styles_follow_the_lettering_and_say_what_they_do_differently() -> None:
     assert [name for name, style in styles.items() if style.case is Case.UPPER] == ["title", "name", "position"]
     assert {name: style.ink.name for name, style in styles.items() if style.ink.name != "white"} == {"note": "red"}
     assert styles["numeral"].font == "plain-bold"
-    assert styles["name"].font == "plain"
+    assert styles["name"].font == "plain-medium"
     assert panel.marking.inks[0].colour == "#FFFFFF"
 
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 import shutil
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from panelart.diagnostics import SpecError
@@ -142,3 +144,18 @@ def test_our_srgb_profile_is_srgb() -> None:
     same = ImageCms.profileToProfile(picture, ours, ImageCms.createProfile("sRGB"))
     apart = max(abs(a - b) for a, b in zip(picture.tobytes(), same.tobytes(), strict=True))
     assert apart <= 1
+
+
+def test_the_date_of_the_revision_is_that_of_the_files() -> None:
+    """In the spec, in PDF/X-4 and in plain files; the run's own date goes before it."""
+    from panelart.pipeline import build, write
+
+    spec = GOOD.replace("  size:", "  revised: 2026-03-14\n  size:", 1)
+    panel = panel_from_text(spec)
+    assert panel.revised == "2026-03-14"
+    for date, day in (("", "D:20260314"), ("2026-05-01", "D:20260501")):
+        data = write(build(panel), date=date, only=["artwork.pdf"])["artwork.pdf"]
+        with pikepdf.open(io.BytesIO(data)) as file:
+            assert str(file.docinfo["/CreationDate"]) == day
+    with pytest.raises(SpecError, match="2026-02-30"):
+        panel_from_text(spec.replace("2026-03-14", "2026-02-30"))

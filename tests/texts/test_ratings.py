@@ -196,3 +196,53 @@ def test_degrees_of_protection(text: str, said: list[str]) -> None:
 def test_duty(text: str, said: list[str]) -> None:
     (means,) = [each for each in parse(text).meanings() if isinstance(each, Duty)]
     assert [message.id.removeprefix("texts.") for message in means.problems] == said
+
+
+# IEC 60269-1 to -7: gG, gM and aM to 1250 A; gR, aR and gS (semiconductors) as makers list them; gPV of IEC 60269-6,
+# 15 A and 30 A among them, to 1500 V direct; from memory, the steps of makers by common practice.
+@pytest.mark.parametrize(
+    "text",
+    [
+        "gPV 15 A 1000 V",
+        "gPV 30 A 1000 V",
+        "gPV 1 A 1000 V",
+        "gPV 12 A 1500 V",
+        "gG 500 A 500 V",
+        "gG 630 A 400 V",
+        "gG 1250 A 400 V",
+        "gG 13 A 400 V",
+        "gM 32 A 400 V",
+        "aM 0.5 A 500 V",
+        "aM 800 A 500 V",
+        "gR 15 A 690 V",
+        "aR 550 A 690 V",
+        "aR 1400 A 1250 V",
+        "gS 100 A 690 V",
+        "gBat 50 A 1000 V",
+    ],
+)
+def test_power_fuses_of_the_series_of_their_class_are_right(text: str) -> None:
+    assert [message.id for message in fuse_of(parse(text)).problems] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("gPV 17 A 1000 V", ["current-not-in-series"]),
+        ("gG 15 A 400 V", ["current-not-in-series"]),
+        ("gG 700 A 400 V", ["current-not-in-series"]),
+        ("gG 1700 A 400 V", ["current-too-high"]),
+        ("gG 16 A 1500 V", ["voltage-not-plausible"]),
+        ("gPV 16 A 3000 V", ["voltage-not-plausible"]),
+    ],
+)
+def test_power_fuses_outside_the_series_of_their_class_are_told(text: str, said: list[str]) -> None:
+    assert [message.id.removeprefix("texts.") for message in fuse_of(parse(text)).problems] == said
+
+
+# 115/200 V, 400 Hz of aircraft is named by the voltage to neutral (ISO 6858, from memory).
+@pytest.mark.parametrize(
+    "text", ["115 V 3~ 400 Hz", "400 Hz 115 V 3~", "3~ 115 V 400 Hz", "24 V UC 50 Hz", "交流 220 V"]
+)
+def test_supplies_of_other_trades_are_right(text: str) -> None:
+    assert [message.id for message in supply_of(parse(text)).problems] == []

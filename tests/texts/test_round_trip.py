@@ -95,7 +95,11 @@ def test_a_number_with_a_unit_of_the_table_is_a_quantity_of_it_or_unsure(value, 
 
 
 ALONE_NO_UNIT = {"r", "U", "tr", "об", "rev", "□", "sq", "B", "G", "P", "cal", "R", "Sa", "St", "год", "counts"} | set(
-    "dev obr ot varv giri o omdr omw ford rot στρ kierr Umdr trs tours λεπτό ώρα óra час".split()  # noqa: SIM905
+    "pces Stück ks kpl adet ud uds pz pezzi pièces piezas peças stuks stykker stroke strokes Hub Hübe Hb ход ходов"  # noqa: SIM905
+    " coups golpes colpi slag cycle cycles cyc Zyklen Takte cykli cicli ciclos цикл циклов cycli cykler beat beats"
+    " Schläge"
+    " imp Imp pulses pulse pulsos impulsi имп We To о обр vrt dev obr ot varv giri o omdr omw ford rot στρ kierr Umdr"
+    " trs tours λεπτό ώρα óra час".split()
 )
 """Symbols that are units only beside others."""
 

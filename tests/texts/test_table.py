@@ -14,7 +14,18 @@ from tests.texts.notation import table_of
 FILE = Path(__file__).with_name("table.yaml")
 SECTIONS = yaml.safe_load(FILE.read_text(encoding="utf-8"))
 TEXTS = {text: runs for section in SECTIONS for text, runs in section["texts"].items()}
-LANGUAGES = {"10,000 Hz": ("en", "quantity 10000 Hz"), "10,500 Hz": ("de", "quantity 10.500 Hz")}
+LANGUAGES = {
+    "10,000 Hz": ("en", "quantity 10000 Hz"),
+    "10,500 Hz": ("de", "quantity 10.500 Hz"),
+    "10,000 W": ("hi", "quantity 10000 W"),
+    "5 год": ("uk", "quantity 5 h"),
+    "2 To": ("fr", "quantity 2 To"),
+    "7 ch": ("fr", "quantity 7 CV"),
+    "10 cv": ("es", "quantity 10 CV"),
+    "20 hk": ("sv", "quantity 20 PS"),
+    "20 pk": ("nl", "quantity 20 PS"),
+}
+"""Languages that part thousands by commas (CLDR), and units of one language (common practice)."""
 
 
 def written(runs: list[str]) -> list[str]:
@@ -49,7 +60,7 @@ def test_every_section_has_a_source() -> None:
 
 
 @pytest.mark.parametrize(("text", "language", "means"), [(text, *told) for text, told in LANGUAGES.items()])
-def test_a_language_decides_what_a_comma_parts(text: str, language: str, means: str) -> None:
+def test_a_language_decides_what_a_comma_parts_and_what_is_a_unit(text: str, language: str, means: str) -> None:
     assert table_of(parse(text, language)) == [means]
 
 

@@ -20,6 +20,8 @@ pint = pytest.importorskip("pint")
 NAMES = {
     "°C": "delta_degree_Celsius",
     "°F": "delta_degree_Fahrenheit",
+    "°Ctd": "delta_degree_Celsius",
+    "°Ftd": "delta_degree_Fahrenheit",
     "°": "degree",
     "′": "arcminute",
     "%": "percent",
@@ -79,6 +81,14 @@ NAMES = {
     "Vrms": "volt",
     "B": "byte",
     "px": "pixel",
+    "o": "byte",
+    "CV": "metric_horsepower",
+    **dict.fromkeys(("Wp", "Wth", "Wel"), "watt"),
+    **dict.fromkeys(("% vol", "% mass", "% LEL", "% FS", "% rdg"), "percent"),
+    "ips": "inch / second",
+    "ipm": "inch / minute",
+    "fpm": "foot / minute",
+    **dict.fromkeys(("dpi", "ppi"), "1 / inch"),
     "d": "day",
     "t": "metric_ton",
     "T": "tesla",
@@ -93,6 +103,12 @@ NAMES = {
     "ppb": "1e-9 * percent / percent",
     "yd": "yard",
     "ft": "foot",
+    "cu ft": "foot**3",
+    "cu in": "inch**3",
+    "sq ft": "foot**2",
+    "sq in": "inch**2",
+    "g rms": "standard_gravity",
+    "gal (UK)": "imperial_gallon",
     "lb": "pound",
     "oz": "ounce",
 }
@@ -102,10 +118,24 @@ WITHOUT = {
         row.symbol for row in ROWS if any("level" in name for name, _ in row.dimension)
     },
     "counts of what is on a screen, in a film or in time": {"div", "oct", "dec", "□", "bpm", "cpm", "cps", "fps"}
-    | {"Sa", "pts", "SPS", "counts", "год"},
-    "conventions without a dimension in pint": {"% RH", "rH", "pH", "NTU", "Bd"},
+    | {"Sa", "pts", "SPS", "counts", "год", "spm", "cph", "pcs", "strokes", "cycles", "beats", "imp"}
+    | {"pps", "IU"},
+    "conventions without a dimension in pint": {
+        "% RH",
+        "rH",
+        "pH",
+        "NTU",
+        "Bd",
+        "°dH",
+        "°fH",
+        "°eH",
+        "°Bx",
+        "°P",
+        "°Oe",
+        "°Bé",
+    },
     "pint has them in the Gaussian system, where they are of other dimensions": {"G", "Gs", "Oe"},
-    "the calorie of the International Table; pint's is another": {"kcal"},
+    "the calorie of the International Table; pint's is another": {"kcal", "Gcal"},
 }
 LEFT_OUT = set().union(*WITHOUT.values())
 

@@ -20,7 +20,7 @@ pytestmark = [
     pytest.mark.xdist_group("browser"),
 ]
 
-UNMEASURED = SMALL.replace("part: socket-4", "part: lamp-8")
+UNMEASURED = SMALL.replace("part: socket-4", "part: led-5-clip")
 """The small panel with a part whose hole is a recalled figure."""
 
 OFF_THE_NETWORK = [

@@ -4,20 +4,16 @@ import errno
 import os
 import subprocess
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from panelart.writers import write_all, write_folders
+from panelart.writers import settle, write_all, write_folders
+from tests.effort import some
+from tests.writers.disks import Step, Watched, content, entries, failing, state, without_litter
 
 OLD = {"artwork.svg": b"old artwork", "cutouts.dxf": b"old cutouts", "notes.txt": b"the user's own"}
 NEW = {"proof.pdf": b"new proof", "artwork.svg": b"new artwork", "cutouts.dxf": b"new cutouts"}
-
-
-def content(folder: Path) -> dict[str, bytes]:
-    """Every file below the folder, hidden ones as well."""
-    return {str(path.relative_to(folder)): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
 
 
 @pytest.fixture
@@ -27,20 +23,6 @@ def there(tmp_path: Path) -> Path:
     for name, data in OLD.items():
         (folder / name).write_bytes(data)
     return folder
-
-
-def fail_at(monkeypatch: pytest.MonkeyPatch, method: str, when: Callable[[Path], bool], error: BaseException) -> None:
-    """Makes a method of Path fail, once, where `when` says so."""
-    real = getattr(Path, method)
-    failed = []
-
-    def failing(self: Path, *given: object) -> object:
-        if not failed and when(self):
-            failed.append(self)
-            raise error
-        return real(self, *given)
-
-    monkeypatch.setattr(Path, method, failing)
 
 
 def test_a_new_folder_with_those_above_it(tmp_path: Path) -> None:
@@ -94,58 +76,44 @@ FAULTS: list[BaseException] = [
 
 @pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
 @pytest.mark.parametrize("name", NEW)
-def test_a_write_that_fails_leaves_an_old_folder_as_it_was(
-    there: Path, monkeypatch: pytest.MonkeyPatch, name: str, error: BaseException
-) -> None:
-    fail_at(monkeypatch, "write_bytes", lambda path: path.name == name, error)
+def test_a_write_that_fails_leaves_an_old_folder_as_it_was(there: Path, name: str, error: BaseException) -> None:
+    before = state(there)
     with pytest.raises(type(error)):
-        write_all(NEW, there)
-    assert content(there) == OLD
-    assert len(list(there.iterdir())) == len(OLD)
+        write_all(NEW, there, failing(("write", name), error))
+    assert state(there) == before
 
 
 @pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
-@pytest.mark.parametrize(
-    ("name", "step"), [*((name, "new") for name in NEW), *((name, "out") for name in NEW if name in OLD)]
-)
-def test_a_rename_that_fails_is_undone(
-    there: Path, monkeypatch: pytest.MonkeyPatch, name: str, step: str, error: BaseException
-) -> None:
-    # From `new` a finished file is put in its place, from the folder itself an old file is set aside.
-    fail_at(monkeypatch, "rename", lambda path: path.name == name and path.parent.name == step, error)
+@pytest.mark.parametrize("step", ["write", "sync", "rename", "sync_folder"])
+def test_a_failure_leaves_no_trace_of_a_new_folder(tmp_path: Path, step: str, error: BaseException) -> None:
     with pytest.raises(type(error)):
-        write_all(NEW, there)
-    assert content(there) == OLD
-    assert len(list(there.iterdir())) == len(OLD)
-
-
-@pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
-@pytest.mark.parametrize("method", ["write_bytes", "rename"])
-def test_a_failure_leaves_no_trace_of_a_new_folder(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, method: str, error: BaseException
-) -> None:
-    fail_at(monkeypatch, method, lambda path: path.name in {"new", "proof.pdf"}, error)
-    with pytest.raises(type(error)):
-        write_all(NEW, tmp_path / "a" / "b")
+        write_all(NEW, tmp_path / "a" / "b", failing((step, ""), error))
     assert list(tmp_path.iterdir()) == []
 
 
-def test_what_cannot_be_put_back_is_kept_and_named(there: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    fail_at(monkeypatch, "rename", lambda path: path.name == "cutouts.dxf" and path.parent.name == "new",
-            OSError(errno.EIO, "I/O error"))  # fmt: skip
-    fail_at(monkeypatch, "replace", lambda path: path.name == "artwork.svg", OSError(errno.EIO, "I/O error"))
-    with pytest.raises(OSError, match=r"kept in this folder: artwork\.svg") as caught:
-        write_all(NEW, there)
+BROKEN = OSError(errno.EIO, "I/O error")
+
+
+def test_what_cannot_be_put_back_is_kept_and_named_and_put_back_by_the_next_command(there: Path) -> None:
+    def fail(_: int, step: Step) -> None:
+        name, path = step
+        if name == "rename" and (path.name, path.parent.name) in {("cutouts.dxf", "new"), ("artwork.svg", "old")}:
+            raise BROKEN
+
+    with pytest.raises(OSError, match=r"kept in this folder: artwork\.svg; the next") as caught:
+        write_all(NEW, there, Watched(at=fail))
     assert (Path(caught.value.filename) / "artwork.svg").read_bytes() == b"old artwork"
     assert (there / "cutouts.dxf").read_bytes() == b"old cutouts"
     assert not (there / "proof.pdf").exists()
+    settle([there])
+    assert content(there) == OLD
 
 
-def test_the_error_says_what_where_and_why(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_error_says_what_where_and_why(tmp_path: Path) -> None:
     full = OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-    fail_at(monkeypatch, "write_bytes", lambda path: path.name == "cutouts.dxf", full)
+    disk = failing(("write", "cutouts.dxf"), full)
     with pytest.raises(OSError, match="Cannot write the file: No space left") as caught:
-        write_all(NEW, tmp_path / "out")
+        write_all(NEW, tmp_path / "out", disk)
     assert caught.value.errno == errno.ENOSPC
     assert caught.value.filename == str((tmp_path / "out" / "cutouts.dxf").resolve())
 
@@ -223,8 +191,11 @@ LISTS = {"panels.csv": b"new list"}
 
 @pytest.fixture
 def box(tmp_path: Path) -> Path:
+    return made_before(tmp_path / "box")
+
+
+def made_before(folder: Path) -> Path:
     """The folder of a set made before: a list, and two panels, the front with files that are not ours."""
-    folder = tmp_path / "box"
     (folder / "front").mkdir(parents=True)
     (folder / "rear").mkdir()
     (folder / "panels.csv").write_bytes(b"old list")
@@ -236,10 +207,6 @@ def box(tmp_path: Path) -> Path:
 
 def of_set(folder: Path) -> list[tuple[Path, dict[str, bytes]]]:
     return [(folder / "front", NEW), (folder / "rear", REAR), (folder, LISTS)]
-
-
-def entries(folder: Path) -> set[str]:
-    return {str(path.relative_to(folder)) for path in folder.rglob("*")}
 
 
 ALL_NEW = {
@@ -255,11 +222,11 @@ def test_several_folders(box: Path) -> None:
     assert entries(box) == {"front", "rear", *content(box)}
 
 
-def test_a_new_folder_with_folders_in_it_appears_by_one_rename(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    real, renamed = Path.rename, []
-    monkeypatch.setattr(Path, "rename", lambda self, to: (renamed.append(to), real(self, to))[1])
-    write_folders(of_set(tmp_path / "a" / "box"))
-    assert renamed == [tmp_path / "a" / "box"]
+def test_a_new_folder_with_folders_in_it_appears_by_one_rename(tmp_path: Path) -> None:
+    disk = Watched()
+    write_folders(of_set(tmp_path / "a" / "box"), disk)
+    placed = [path.name for name, path in disk.steps if name == "rename" and path.parent.name == "new"]
+    assert placed == ["a"]
     assert content(tmp_path / "a" / "box") == ALL_NEW
     assert [path.name for path in (tmp_path / "a").iterdir()] == ["box"]
 
@@ -280,53 +247,47 @@ def test_a_file_where_the_last_folder_should_be_leaves_all_as_they_were(box: Pat
     assert (content(box), entries(box)) == (before, names)
 
 
-RENAMES = 11
-"""Of the set below: six new files, four old ones that are set aside before, and one new folder."""
-
-
 @pytest.mark.parametrize("error", FAULTS, ids=lambda error: type(error).__name__)
-@pytest.mark.parametrize("side", ["before", "after"])
-@pytest.mark.parametrize("number", range(RENAMES))
-def test_an_end_at_any_rename_is_undone_in_every_folder(
-    box: Path, monkeypatch: pytest.MonkeyPatch, number: int, side: str, error: BaseException
-) -> None:
-    before, names = content(box), entries(box)
-    real, count = Path.rename, 0
+@pytest.mark.parametrize("after", [False, True], ids=["before", "after"])
+@pytest.mark.few(2)
+def test_an_end_at_any_step_is_undone_in_every_folder(tmp_path: Path, *, after: bool, error: BaseException) -> None:
+    def wanted(box: Path) -> list[tuple[Path, dict[str, bytes]]]:
+        return [*of_set(box), (box / "new" / "side", {"proof.pdf": b""})]
 
-    def failing(self: Path, to: Path) -> Path:
-        nonlocal count
-        count += 1
-        if count != number + 1:
-            return real(self, to)
-        if side == "after":
-            real(self, to)
-        raise error
+    whole = Watched()
+    write_folders(wanted(made_before(tmp_path / "count")), whole)
+    new = state(tmp_path / "count")
+    counts = next(number for number, (_, path) in enumerate(whole.steps) if path.name == "journal" and number > 50)
+    assert whole.steps[counts][0] == "rename"
+    for number in some(range(len(whole.steps)), 12):
+        box = made_before(tmp_path / str(number))
+        before = state(box)
+        try:
+            write_folders(wanted(box), failing(number, error, after=after))
+        except type(error):
+            # A run that is told to have failed has changed nothing; an interrupted one may have been at its end.
+            assert state(box) == before if number + after <= counts else without_litter(box) == new[0]
+            assert number + after <= counts or not isinstance(error, OSError)
+        else:
+            assert without_litter(box) == new[0]
+        settle([box, box / "front", box / "rear"])
+        assert state(box) in (before, new)
 
-    monkeypatch.setattr(Path, "rename", failing)
-    with pytest.raises(type(error)):
-        write_folders([*of_set(box), (box / "new" / "side", {"proof.pdf": b""})])
-    assert count >= number + 1
-    assert (content(box), entries(box)) == (before, names)
 
+def test_what_cannot_be_put_back_is_named_with_its_folder(box: Path) -> None:
+    def fail(_: int, step: Step) -> None:
+        name, path = step
+        old = path.parent.name == "old" and path.name in {"artwork.svg", "proof.pdf"}
+        if name == "rename" and (old or (path.parent.name, path.name) == ("new", "panels.csv")):
+            raise BROKEN
 
-def test_what_cannot_be_put_back_is_named_with_its_folder(box: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    broken = OSError(errno.EIO, "I/O error")
-    fail_at(monkeypatch, "rename", lambda path: path.name == "holes.csv", broken)
-    real = Path.replace
-
-    def failing(self: Path, to: Path) -> Path:
-        if self.name in {"artwork.svg", "panels.csv"}:
-            raise broken
-        return real(self, to)
-
-    monkeypatch.setattr(Path, "replace", failing)
-    with pytest.raises(OSError, match=r"kept in this folder: artwork\.svg, .*panels\.csv") as caught:
-        write_folders(of_set(box))
-    assert (Path(caught.value.filename) / "artwork.svg").read_bytes() == b"old artwork"
-    kept = next(box.glob(".panelart-*/old/panels.csv"))
-    assert kept.read_bytes() == b"old list"
+    with pytest.raises(OSError, match=r"kept in this folder: .*front.*artwork\.svg") as caught:
+        write_folders(of_set(box), Watched(at=fail))
+    assert (Path(caught.value.filename) / "proof.pdf").read_bytes() == b"old rear proof"
+    kept = next(box.glob("front/.panelart-*/old/artwork.svg"))
+    assert kept.read_bytes() == b"old artwork"
     assert str(kept) in str(caught.value)
-    assert (box / "rear" / "proof.pdf").read_bytes() == b"old rear proof"
+    assert (box / "panels.csv").read_bytes() == b"old list"
 
 
 def test_two_folders_that_are_one(box: Path) -> None:

@@ -67,7 +67,7 @@ def words(tmp_path: Path, data: bytes) -> str:
 @pytest.mark.parametrize("scale", [1.0, 0.5])
 @pytest.mark.parametrize("text", ["AVATAR 10 kHz", "Größe", "To.V−,"])
 def test_letters_stand_where_they_are_set(text: str, scale: float, turn: float) -> None:
-    setting = set_words(text, "plain", 4.0)
+    setting = set_words(text, "plain-light", 4.0)
     set_ = Lettered(setting=setting, at=Point(20.0, 15.0), turn=turn, scale=scale)
     found = [each for each in origins(live(set_)) if each[0] != " "]
     expected = [letter for letter in setting.letters if letter.text != " "]
@@ -82,7 +82,7 @@ def test_letters_stand_where_they_are_set(text: str, scale: float, turn: float) 
 def test_spans_tracking_and_arcs_keep_their_places() -> None:
     text = "U2 RESET"
     spans = (Span(1, 2, Manner.SUPER), Span(3, 8, Manner.BAR))
-    straight = set_words(text, "plain", 4.0, look=Look(tracking=0.2), spans=spans)
+    straight = set_words(text, "plain-light", 4.0, look=Look(tracking=0.2), spans=spans)
     for setting in (straight, straight.bent(25.0, 90.0)):
         found = [each for each in origins(live(Lettered(setting=setting, at=Point(40.0, 20.0)))) if each[0] != " "]
         letters = [letter for letter in setting.letters if letter.text != " "]
@@ -146,7 +146,7 @@ def test_a_variable_font_is_embedded_at_its_instance(tmp_path: Path) -> None:
 
 
 def test_only_the_glyphs_used_are_embedded() -> None:
-    data = live(Lettered(setting=set_words("ABBA", "plain", 4.0), at=Point(0, 0)))
+    data = live(Lettered(setting=set_words("ABBA", "plain-light", 4.0), at=Point(0, 0)))
     with pikepdf.open(io.BytesIO(data)) as file:
         (font,) = file.pages[0].Resources.Font.values()
         assert len(font.DescendantFonts[0].FontDescriptor.FontFile2.read_bytes()) < 8000
@@ -163,7 +163,7 @@ def test_the_makers_wishes_are_kept(bits: int, tmp_path: Path, *, text: bool) ->
 
 
 def test_words_out_of_a_field_stay_outlines_and_are_read_aloud_all_the_same() -> None:
-    setting = set_words("OUT", "plain", 5.0, look=Look(plate=Plate()))
+    setting = set_words("OUT", "plain-light", 5.0, look=Look(plate=Plate()))
     data = live(Lettered(setting=setting, at=Point(0, 0)))
     with pikepdf.open(io.BytesIO(data)) as file:
         assert "/Font" not in file.pages[0].Resources
@@ -172,7 +172,7 @@ def test_words_out_of_a_field_stay_outlines_and_are_read_aloud_all_the_same() ->
 
 @needs_poppler
 def test_words_are_found_in_every_script(dejavu: str, tmp_path: Path) -> None:  # noqa: F811
-    settings = [set_words("НАПРЯЖЕНИЕ", "plain", 4.0), set_words("ΔT 5 µF", "plain", 4.0),
+    settings = [set_words("НАПРЯЖЕНИЕ", "plain-light", 4.0), set_words("ΔT 5 µF", "plain-light", 4.0),
                 set_words("مخرج", dejavu, 4.0)]  # fmt: skip
     read = words(tmp_path, live(*(Lettered(setting=s, at=Point(5, 8.0 * n)) for n, s in enumerate(settings))))
     assert "НАПРЯЖЕНИЕ" in read
@@ -181,7 +181,7 @@ def test_words_are_found_in_every_script(dejavu: str, tmp_path: Path) -> None:  
 
 
 def test_the_same_words_give_the_same_bytes() -> None:
-    set_ = Lettered(setting=set_words("SAME", "plain", 4.0), at=Point(0, 0))
+    set_ = Lettered(setting=set_words("SAME", "plain-light", 4.0), at=Point(0, 0))
     assert live(set_) == live(set_)
 
 
@@ -201,13 +201,13 @@ def test_a_proof_can_be_searched_and_artwork_has_no_fonts_unless_asked(tmp_path:
 
 
 def test_live_text_keeps_its_plate_and_overprints() -> None:
-    setting = set_words("OUT", "plain", 5.0)
+    setting = set_words("OUT", "plain-light", 5.0)
     data = live(Lettered(setting=setting, at=Point(0, 0)), paint=Paint(colour="#F0F0F0", plate="white"))
     with pikepdf.open(io.BytesIO(data)) as file:
         content = file.pages[0].Contents.read_bytes()
         assert b"/P0 cs 1 scn" in content
         assert content.index(b"/P0 cs 1 scn") < content.index(b"BT")
-        assert open_font("plain").number("O") is not None
+        assert open_font("plain-light").number("O") is not None
 
 
 # --- SVG
@@ -232,7 +232,7 @@ def svg_texts(data: bytes) -> list[tuple[str, list[tuple[float, float]], float]]
 
 @pytest.mark.parametrize(("turn", "scale"), [(0.0, 1.0), (33.0, 0.5)])
 def test_svg_text_stands_where_it_is_set(turn: float, scale: float) -> None:
-    setting = set_words("AVATAR 10 kHz", "plain", 4.0)
+    setting = set_words("AVATAR 10 kHz", "plain-light", 4.0)
     set_ = Lettered(setting=setting, at=Point(20, 15), turn=turn, scale=scale)
     ((text, places, size),) = svg_texts(svg(drawing(set_), live=True))
     assert text == "AVATAR 10 kHz"
@@ -247,11 +247,11 @@ def test_svg_text_stands_where_it_is_set(turn: float, scale: float) -> None:
 def test_svg_carries_the_characters_and_nothing_else() -> None:
     from fontTools.ttLib import TTFont
 
-    data = svg(drawing(Lettered(setting=set_words("Größe", "plain", 4.0), at=Point(0, 0))), live=True).decode()
+    data = svg(drawing(Lettered(setting=set_words("Größe", "plain-light", 4.0), at=Point(0, 0))), live=True).decode()
     kept = TTFont(io.BytesIO(base64.b64decode(re.search(r"base64,([^\"&]+)", data)[1])))
     assert set("Größe") <= {chr(code) for code in kept.getBestCmap()}
     assert len(kept.getBestCmap()) < 12
-    original = TTFont(fonts_folder() / "built" / "PanelartPlain-Regular.ttf")
+    original = TTFont(fonts_folder() / "built" / "PanelartPlain-Light.ttf")
     for letter in "Größe":
         new, old = (font["hmtx"][font.getBestCmap()[ord(letter)]][0] for font in (kept, original))
         assert new == old
@@ -263,15 +263,15 @@ def test_what_a_reader_could_change_stays_outlines_in_svg(case: str, request, tm
         case "arabic":
             setting = set_words("مخرج", request.getfixturevalue("dejavu"), 4.0)
         case "field":
-            setting = set_words("OUT", "plain", 4.0, look=Look(plate=Plate()))
+            setting = set_words("OUT", "plain-light", 4.0, look=Look(plate=Plate()))
         case "fraction":
-            setting = set_words("1/2", "plain", 4.0, spans=(Span(0, 3, Manner.FRACTION),))
+            setting = set_words("1/2", "plain-light", 4.0, spans=(Span(0, 3, Manner.FRACTION),))
         case "view only":
             file = tmp_path / "view.ttf"
             file.write_bytes(boxes({"H": (100, 0, 300, 700)}, fs_type=4))
             setting = set_words("H", str(file), 4.0)
         case _:
-            setting = set_words("OUT", "plain", 4.0)
+            setting = set_words("OUT", "plain-light", 4.0)
     data = svg(drawing(Lettered(setting=setting, at=Point(0, 0))), live=case != "outlines")
     assert svg_texts(data) == []
     assert b"font-face" not in data
@@ -279,7 +279,7 @@ def test_what_a_reader_could_change_stays_outlines_in_svg(case: str, request, tm
 
 
 def test_bars_of_live_words_are_paths_beside_the_text() -> None:
-    setting = set_words("RESET", "plain", 4.0, spans=(Span(0, 5, Manner.BAR),))
+    setting = set_words("RESET", "plain-light", 4.0, spans=(Span(0, 5, Manner.BAR),))
     data = svg(drawing(Lettered(setting=setting, at=Point(0, 0))), live=True)
     assert [text for text, _, _ in svg_texts(data)] == ["RESET"]
     assert data.count(b"<path") == 1
@@ -295,7 +295,7 @@ def test_bars_of_live_words_are_paths_beside_the_text() -> None:
 @pytest.mark.parametrize("form", ["outlines", "text"])
 def test_capitals_are_as_high_on_paper_as_was_asked(font: str, cap_height: float, form: str, request, tmp_path) -> None:
     """Measured on what poppler paints at 600 dpi, by how much of each row is inked as fully as the uprights are."""
-    name = {"own": lambda: "plain", "truetype": lambda: request.getfixturevalue("dejavu"),
+    name = {"own": lambda: "plain-light", "truetype": lambda: request.getfixturevalue("dejavu"),
             "cff": lambda: request.getfixturevalue("cff")}[font]()  # fmt: skip
     words_ = Lettered(setting=set_words("EEEE", name, cap_height), at=Point(5.0, 20.0))
     file = tmp_path / "h.pdf"

@@ -372,3 +372,12 @@ def test_ghostscript_makes_one_plate_for_each_ink_of_the_right_area(made: bytes,
     for process in {"Cyan", "Magenta", "Yellow"} & plates.keys():
         # Only the ghosted part, which has no plate, is separated into process inks.
         assert area(process) < math.pi * 19**2
+
+
+def test_a_file_of_pages_has_no_page_number_in_its_title() -> None:
+    pages = [replace(sample(), title=f"Logger, rear: proof, sheet {number} of 2") for number in (1, 2)]
+    with pikepdf.open(io.BytesIO(pdf(pages))) as file:
+        assert str(file.docinfo["/Title"]) == "Logger, rear: proof"
+        assert file.open_metadata()["dc:title"] == "Logger, rear: proof"
+    with pikepdf.open(io.BytesIO(pdf(pages[:1]))) as file:
+        assert str(file.docinfo["/Title"]) == pages[0].title

@@ -238,7 +238,7 @@ class Sink(io.RawIOBase):
 
 def run(count: int) -> Iterator[Sheet]:
     for number in range(count):
-        words = Lettered(setting=set_words(f"No. {number:05}", "plain", 4.0), at=Point(10, 10))
+        words = Lettered(setting=set_words(f"No. {number:05}", "plain-light", 4.0), at=Point(10, 10))
         own = Layer(name="own", items=(Item(shape=(), words=words, fill=INK),))
         yield Sheet(title="Run", note="", page=PAGE, placed=(Placed(drawing="plate", by=Affine(), own=(own,)),))
 

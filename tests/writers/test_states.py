@@ -39,7 +39,7 @@ def test_other_readers_see_it_too(made) -> None:
         rows = list(csv.DictReader(io.StringIO(files[name].decode())))
         assert {(row["panel"], row["revision"], row["spec"]) for row in rows} == {("NW-340-02", "A", state.spec)}
     assert Image.open(io.BytesIO(files["panel.png"])).text["Spec"] == state.spec
-    with pikepdf.open(io.BytesIO(files["cutouts.pdf"])) as file:
+    with pikepdf.open(io.BytesIO(files["blank.pdf"])) as file:
         assert str(file.docinfo["/Spec"]) == state.spec
         assert file.open_metadata()["dc:source"] == f"spec {state.spec}"
     text = files["blank.dxf"].decode()

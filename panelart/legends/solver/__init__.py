@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from panelart.legends.solver.bound import bound
 from panelart.legends.solver.budget import Budget
 from panelart.legends.solver.problem import (
     HARD,
@@ -20,6 +21,7 @@ __all__ = [
     "MalformedProblemError",
     "Problem",
     "Solution",
+    "bound",
     "cost_of",
     "in_tiers",
     "solve",

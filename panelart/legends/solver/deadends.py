@@ -52,19 +52,35 @@ def remove_dead_ends(net: Network, start: Iterable[int] | None = None) -> bool:
     return True
 
 
+_AT_ONCE = 1 << 15
+"""Differences of costs that are made in one stroke: below it the calls cost more than the numbers."""
+
+
 def _live(unary: Costs, pairs: list[Costs]) -> NDArray[np.bool_]:
-    """Which values of a variable are no dead ends, given its costs alone and with each neighbour."""
-    live = unary < HARD
-    worse = unary[:, None] - unary[None, :]
-    if pairs:
-        # All neighbours' values in one column, so that numpy is called once a variable and not once a neighbour.
-        starts = np.cumsum([0] + [pair.shape[1] for pair in pairs[:-1]])
-        column = np.concatenate([pair.T for pair in pairs])
-        hard = column >= HARD
-        live &= ~np.logical_and.reduceat(hard, starts, axis=0).any(axis=0)
-        mine = np.where(hard, 2 * HARD, column)
-        worse = worse + np.minimum.reduceat(mine[:, :, None] - column[:, None, :], starts, axis=0).sum(axis=0)
-    value = np.arange(len(unary))
-    beaten = (worse > 0) | ((worse == 0) & (value[None, :] < value[:, None]))
-    live &= ~beaten[:, live].any(axis=1)
+    """Which values of a variable are no dead ends, given its costs alone and with each neighbour.
+
+    What beats a value is itself no dearer at its cheapest, and what beats that beats the value too. So values are held
+    against the others from the cheapest on, those that are left against those that are left.
+    """
+    live: NDArray[np.bool_] = unary < HARD
+    starts = np.cumsum([0] + [pair.shape[1] for pair in pairs[:-1]])
+    # All neighbours' values in one column, so that numpy is called once a variable and not once a neighbour.
+    column = np.concatenate([pair.T for pair in pairs]) if pairs else np.zeros((1, len(unary)), dtype=np.int64)
+    hard = column >= HARD
+    live &= ~np.logical_and.reduceat(hard, starts, axis=0).any(axis=0)
+    mine = np.where(hard, 2 * HARD, column)
+    cheapest = unary + np.minimum.reduceat(column, starts, axis=0).sum(axis=0)
+    left = np.lexsort((np.arange(len(unary)), cheapest))
+    left = left[live[left]]
+    done = 0
+    while done < len(left):
+        rest = left[done:]
+        held = rest[: max(1, _AT_ONCE // (len(column) * len(rest)))]
+        differences = mine[:, rest, None] - column[:, None, held]
+        worse = unary[rest, None] - unary[None, held] + np.minimum.reduceat(differences, starts, axis=0).sum(axis=0)
+        beaten = ((worse > 0) | ((worse == 0) & (held[None, :] < rest[:, None]))).any(axis=1)
+        left = np.concatenate([left[:done], rest[~beaten]])
+        done += len(held) - int(beaten[: len(held)].sum())
+    live[:] = False
+    live[left] = True
     return live

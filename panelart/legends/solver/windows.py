@@ -14,6 +14,9 @@ from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.network import Network, network_cost
 from panelart.legends.solver.problem import HARD
 
+MUCH_TOO_WIDE = 16
+"""How many times two a window may be too wide before dead ends leave it; wider ones are made smaller at once."""
+
 
 def good_answer(
     net: Network, start: dict[int, int] | None, *, size: int, rounds: int, entries: int
@@ -95,6 +98,8 @@ def _solve_window(
 ) -> tuple[dict[int, int] | None, list[int]]:
     """A better answer for a window, None if there is none, and the window as far as it could be solved."""
     inside = _held(net, answer, window)
+    if plan_elimination(inside, restarts=0, easy=HARD, hopeless=HARD).largest > entries << MUCH_TOO_WIDE:
+        return _solve_window(net, answer, window[: len(window) // 2], entries)
     before = network_cost(inside, {i: answer[i] for i in window})
     whole = dict(inside.values)
     remove_dead_ends(inside)

@@ -31,7 +31,7 @@ def main(arguments: list[str] | None = None) -> int:
     built: dict[str, Callable[[], bytes]] = {
         truetype.file_name(style): partial(_letters, style) for style in skeleton.STYLES
     }
-    built |= {file: partial(symbols.build, bold="bold" in font) for font, file in SYMBOL_FONTS.items()}
+    built |= {file: partial(symbols.build, font.partition("-")[2]) for font, file in SYMBOL_FONTS.items()}
     for name, make in built.items():
         path = FONTS / "built" / name
         try:

@@ -14,6 +14,8 @@ import math
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
 
 #: Directions closer than this (radians) count as one: no join is drawn between them.
@@ -87,10 +89,11 @@ Piece = Line | Arc
 
 
 class Stroke(Struct, frozen=True, kw_only=True):
-    """One movement of the pen without lifting it."""
+    """One movement of the pen without lifting it; ``pen`` is its diameter."""
 
     pieces: tuple[Piece, ...]
     closed: bool
+    pen: float = 1.0
 
     def spots(self, step: float) -> Iterator[Spot]:
         """Places along the stroke, no two neighbours further apart than ``step``; begins and ends included."""
@@ -111,7 +114,7 @@ class Stroke(Struct, frozen=True, kw_only=True):
                     pieces.append(
                         Arc(centre=_placed(centre, by, scale), radius=radius * scale, start_deg=begin, sweep_deg=sweep)
                     )
-        return Stroke(pieces=tuple(pieces), closed=self.closed)
+        return Stroke(pieces=tuple(pieces), closed=self.closed, pen=self.pen * scale)
 
 
 class Corner(Struct, frozen=True, kw_only=True):
@@ -123,10 +126,15 @@ class Corner(Struct, frozen=True, kw_only=True):
 
 
 class Path(Struct, frozen=True, kw_only=True):
-    """A source path: a polygon with rounded corners, open or closed."""
+    """A source path: a polygon with rounded corners, open or closed.
+
+    No style draws it with a pen wider than ``pen`` (d), and each with ``pen_share`` of its own.
+    """
 
     corners: tuple[Corner, ...]
     closed: bool
+    pen: float = math.inf
+    pen_share: float = 1.0
 
     def mapped(self, place: Callable[[Spot], Spot]) -> Path:
         """The path under an affine map; tangent lengths follow their own sides of the polygon."""
@@ -143,7 +151,11 @@ class Path(Struct, frozen=True, kw_only=True):
                     after=corner.after * _stretch(corner.at, ahead, at, place(ahead)),
                 )
             )
-        return Path(corners=tuple(corners), closed=self.closed)
+        return replace(self, corners=tuple(corners))
+
+    def drawn_with(self, pen: float, share: float) -> Path:
+        """The path under a finer pen: at most ``pen`` wide, and ``share`` of what it had."""
+        return replace(self, pen=min(self.pen, pen), pen_share=self.pen_share * share)
 
     def stroke(self) -> Stroke:
         """The path as lines and arcs."""

@@ -4,6 +4,12 @@ from __future__ import annotations
 
 from panelart.canonical import Struct
 
+UNITS = 144
+"""Font units to a d: capitals of 1440 units, 0.703 em."""
+
+UNITS_PER_EM = 2048
+"""Font units to an em; a power of two, as is usual for TrueType outlines."""
+
 Whole = tuple[int, int]
 
 

@@ -25,16 +25,28 @@ OVERREACH = 0.15
 TOUCH = 0.2
 #: Pieces of outline shorter than this (font units) are leavings of the union, not drawing.
 SLIVER = 3.0
+#: So are pieces up to this shorter than both their neighbours by far, where an arch leaves its stem.
+SPUR = 9.0
+#: White smaller than this (d²) between strokes that meet closes in any process, and is filled.
+DUST = 0.02
 
 
-def outline(strokes: tuple[Stroke, ...], pen: float, units: float) -> tuple[Contour, ...]:
-    """The ink of a glyph; ``pen`` in d, ``units`` font units to a d."""
+def outline(strokes: tuple[Stroke, ...], units: float) -> tuple[Contour, ...]:
+    """The ink of a glyph, each stroke under its own pen; ``units`` font units to a d."""
     ink = pathops.Path()
     for index, stroke in enumerate(strokes):
-        for contour in _stroked(stroke, strokes[:index], strokes[index + 1 :], pen / 2):
+        for contour in _stroked(stroke, strokes[:index], strokes[index + 1 :], stroke.pen / 2):
             _write(ink, contour, units)
     ink.simplify(fix_winding=True, keep_starting_points=False, clockwise=True)
-    return tuple(fewer(contour) for contour in (_tidied(piece) for piece in _read(ink)) if len(contour) > 1)
+    drawn = (_tidied(piece) for piece in _read(ink))
+    return tuple(fewer(contour) for contour in drawn if len(contour) > 1 and _area(contour) > DUST * units * units)
+
+
+def _area(contour: Contour) -> float:
+    """How much a contour takes in, by the corners of its pieces and their controls."""
+    corners = [corner for edge in contour for corner in (edge.start, edge.control) if corner is not None]
+    ahead = (*corners[1:], corners[0])
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, ahead, strict=True))) / 2
 
 
 def _stroked(
@@ -54,13 +66,11 @@ def _stroked(
     back = _reversed(stroke.pieces)
     forward = _side(stroke.pieces, half, closed=False)
     returning = _side(back, half, closed=False)
-    end_hidden = _on_another(stroke.pieces[-1].at(1.0), stroke, earlier, later, at_end=True)
-    start_hidden = _on_another(stroke.pieces[0].at(0.0), stroke, earlier, later, at_end=False)
     yield [
         *forward,
-        *_cap(stroke.pieces[-1], half, hidden=end_hidden),
+        *_cap(stroke.pieces[-1], half, _past(stroke, earlier, later, at_end=True)),
         *returning,
-        *_cap(back[-1], half, hidden=start_hidden),
+        *_cap(back[-1], half, _past(stroke, earlier, later, at_end=False)),
     ]
 
 
@@ -79,19 +89,21 @@ def _reversed(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
     return tuple(turned)
 
 
-def _on_another(
-    spot: Spot, stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...], *, at_end: bool
-) -> bool:
-    """Whether the end of a stroke stands on another stroke, or on a part of its own away from that end.
+def _past(stroke: Stroke, earlier: tuple[Stroke, ...], later: tuple[Stroke, ...], *, at_end: bool) -> float | None:
+    """How far past its end (d) a stroke is cut square inside other ink; ``None`` where it keeps its round end.
 
-    Where two strokes meet end to end, the one written first keeps its round end.
+    Where two strokes meet end to end, the one written first keeps its round end, and the other stops at the middle of
+    that: further on, its corners would stick out of the round.
     """
-    if any(_touches(spot, piece) for other in earlier for piece in other.pieces):
-        return True
-    if any(_touches(spot, piece) for other in later if not _ends_at(other, spot) for piece in other.pieces):
-        return True
+    spot = stroke.pieces[-1].at(1.0) if at_end else stroke.pieces[0].at(0.0)
     own = stroke.pieces[:-2] if at_end else stroke.pieces[2:]
-    return any(_touches(spot, piece) for piece in own)
+    passed = [piece for other in (*earlier, *later) if not _ends_at(other, spot) for piece in other.pieces]
+    if any(_touches(spot, piece) for piece in (*passed, *own)):
+        return OVERREACH
+    rounds = [other.pen for other in earlier if _ends_at(other, spot)]
+    if not rounds:
+        return None
+    return 0.0 if max(rounds) >= stroke.pen else OVERREACH
 
 
 def _ends_at(stroke: Stroke, spot: Spot) -> bool:
@@ -157,16 +169,15 @@ def _corner(piece: Piece, following: Piece, half: float) -> list[Piece]:
     return [Line(start=start, end=vertex), Line(start=vertex, end=end)]
 
 
-def _cap(last: Piece, half: float, *, hidden: bool) -> list[Piece]:
+def _cap(last: Piece, half: float, past: float | None) -> list[Piece]:
     """From the left to the right edge round the end of a stroke: a half circle, or square inside other ink."""
     heading, spot = last.heading(1.0), last.at(1.0)
-    if not hidden:
+    if past is None:
         return [Arc(centre=spot, radius=half, start_deg=math.degrees(heading) + 90.0, sweep_deg=-180.0)]
-    ahead = Spot(spot.x + OVERREACH * math.cos(heading), spot.y + OVERREACH * math.sin(heading))
+    ahead = Spot(spot.x + past * math.cos(heading), spot.y + past * math.sin(heading))
     corners = [
         _beside(spot, heading, half),
-        _beside(ahead, heading, half),
-        _beside(ahead, heading, -half),
+        *(() if past == 0.0 else (_beside(ahead, heading, half), _beside(ahead, heading, -half))),
         _beside(spot, heading, -half),
     ]
     return [Line(start=one, end=other) for one, other in pairwise(corners)]
@@ -252,7 +263,7 @@ def _tidied(edges: list[Edge]) -> Contour:
     while changed and len(edges) > 2:
         changed = False
         for index, edge in enumerate(edges):
-            if math.dist(edge.start, edge.end) < SLIVER:
+            if _is_sliver(edges[index - 1], edge, edges[(index + 1) % len(edges)]):
                 edges = _without(edges, index)
                 changed = True
                 break
@@ -263,6 +274,12 @@ def _tidied(edges: list[Edge]) -> Contour:
                 changed = True
                 break
     return tuple(edges)
+
+
+def _is_sliver(before: Edge, edge: Edge, after: Edge) -> bool:
+    """Whether a piece is no drawing but what the union left."""
+    long, beside = math.dist(edge.start, edge.end), (math.dist(one.start, one.end) for one in (before, after))
+    return long < SLIVER or (long < SPUR and min(beside) > 2.5 * long)
 
 
 def _without(edges: list[Edge], index: int) -> list[Edge]:

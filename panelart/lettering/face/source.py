@@ -39,9 +39,8 @@ class GlyphSource(Struct, frozen=True, kw_only=True):
 
     ``key`` is the character itself, or a longer name for a form without a character of its own.
     ``sides`` and ``advance`` are in d at the regular weight; at most one of them is set. In a fixed advance the ink
-    stands in the middle, moved by ``shift``. No style draws the glyph with a pen wider than ``pen`` (d), and each with
-    ``pen_share`` of its own: a full pen is too heavy for small figures, a bold one would close them. ``form_kept``
-    is a sign that keeps its form where a style is wider or narrower.
+    stands in the middle, moved by ``shift``. ``form_kept`` is a sign that keeps its form where a style is wider or
+    narrower.
     ``kern_like`` is the key of the glyph whose kerning it follows (its base letter, or itself); only letters, and
     signs that ask for it, are ``kerned``: figures keep their pitch.
     """
@@ -56,8 +55,6 @@ class GlyphSource(Struct, frozen=True, kw_only=True):
     joins_bottom: bool
     kern_like: str
     kerned: bool
-    pen: float
-    pen_share: float
     form_kept: bool
 
 
@@ -426,7 +423,7 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
     model = None if measured else base
     return GlyphSource(
         key=draft.key,
-        paths=tuple(paths),
+        paths=tuple(path.drawn_with(draft.pen, draft.pen_share) for path in paths),
         sides=(draft.left, draft.right) if model is None else model.sides,
         advance=draft.advance if model is None else model.advance,
         shift=draft.shift if model is None else model.shift,
@@ -435,8 +432,6 @@ def _placed(draft: _Draft, paths: list[Path], base: GlyphSource | None) -> Glyph
         joins_bottom=draft.joins_bottom,
         kern_like=draft.key if model is None else model.kern_like,
         kerned=draft.kerned or (len(draft.key) == 1 and draft.key.isalpha()) or draft.key.endswith(".pnum"),
-        pen=draft.pen,
-        pen_share=draft.pen_share,
         form_kept=draft.form_kept,
     )
 

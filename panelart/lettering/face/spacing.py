@@ -7,7 +7,7 @@ the gaps with exponent ``-EMPHASIS``, so that the narrow places speak loudest, w
 pair part of the way to the same figure, and never nearer than ``NEAREST`` strokes of clear space: ISO 3098-0
 (type B) sets a gap of 2 d and lets pairs such as LA, TV, Tr close to one stroke.
 
-All lengths in d of the regular face, rows counted upwards from the base line.
+All lengths in d of the face as it is drawn, rows counted upwards from the base line.
 """
 
 from __future__ import annotations
@@ -33,8 +33,8 @@ STEP = 0.1
 MIN_BEARING = 0.3
 #: What two half-pen bearings leave over a full pen, so that rounding to font units cannot take the stroke away (d).
 CLEAR = 0.02
-#: How far above and below a row ink still counts for the least clear space.
-NEIGHBOURS = 2
+#: How far above and below a row ink still counts for the least clear space, in pens.
+SLANT = 1.0
 
 
 class Profile(Struct, frozen=True, kw_only=True):
@@ -47,13 +47,13 @@ class Profile(Struct, frozen=True, kw_only=True):
     zone: range
 
 
-def profile(strokes: Iterable[Stroke], pen: float, zone_top: float) -> Profile:
+def profile(strokes: Iterable[Stroke], zone_top: float) -> Profile:
     """Read the sides of drawn strokes; rows above ``zone_top`` do not count for even spacing."""
     lefts: dict[int, float] = {}
     rights: dict[int, float] = {}
-    half = pen / 2.0
     left, right = math.inf, -math.inf
     for stroke in strokes:
+        half = stroke.pen / 2.0
         for x, y in stroke.spots(0.1):
             left, right = min(left, x - half), max(right, x + half)
             for row in range(math.ceil((y - half) / ROW), math.floor((y + half) / ROW) + 1):
@@ -95,7 +95,7 @@ def kerning(first: Profile, second: Profile, apart: float, gap: float, pen: floa
         return 0.0
     wish = SHARE * (_even(depths, gap) - apart)
     if wish < 0.0:
-        wish = min(0.0, max(wish, NEAREST * pen - _clear(first, second, apart)))
+        wish = min(0.0, max(wish, NEAREST * pen - _clear(first, second, apart, math.ceil(SLANT * pen / ROW))))
     return round(wish / STEP) * STEP if abs(wish) >= MIN_KERN else 0.0
 
 
@@ -122,11 +122,11 @@ def _wider(depths: list[float], gap: float, apart: float) -> bool:
     return math.fsum(math.pow(depth + apart, -EMPHASIS) for depth in depths) > len(depths) * math.pow(gap, -EMPHASIS)
 
 
-def _clear(first: Profile, second: Profile, apart: float) -> float:
+def _clear(first: Profile, second: Profile, apart: float, neighbours: int) -> float:
     """Least clear distance between the ink of two glyphs, seen across and at a slant."""
     minimum = math.inf
     for row, right in first.rights.items():
-        for other in range(row - NEIGHBOURS, row + NEIGHBOURS + 1):
+        for other in range(row - neighbours, row + neighbours + 1):
             left = second.lefts.get(other)
             if left is None:
                 continue

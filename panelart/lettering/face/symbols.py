@@ -1,7 +1,7 @@
 """The fonts of symbols, built from the strokes in `fonts/source/symbols` with the pens of the lettering.
 
-Glyphs have names and no characters. Each stands in a square of 10 d on the base line, which is kept as the height of
-the capitals; the pen is d, and in bold 1.5 d where the gaps of a symbol allow it.
+Glyphs are asked for by name; for other programs each has a character too. Each stands in a square of 10 d on the base
+line, which is kept as the height of the capitals; the pen is that of the lettering, or what the gaps of a symbol allow.
 """
 
 from __future__ import annotations
@@ -10,65 +10,81 @@ import io
 
 from fontTools.fontBuilder import FontBuilder
 from fontTools.misc.timeTools import timestampFromString
+from fontTools.ttLib.tables.O_S_2f_2 import Panose
 
 from panelart.lettering import skeleton
+from panelart.lettering.cuts import BOLD, SIGNS, ps_name
 from panelart.lettering.face import truetype
+from panelart.lettering.face.characters import CHARACTERS
+from panelart.lettering.face.edges import UNITS, UNITS_PER_EM
 from panelart.lettering.face.expand import outline
-from panelart.lettering.face.source import read_folder
 from panelart.lettering.symbols import SYMBOLS, glyph_name
 
 FAMILY = "Panelart Symbols"
-SOURCE = skeleton.SOURCE / "symbols"
 
-WIDEN = 1.0
-"""Symbols keep their width in bold: a circle stays one."""
+PICTORIAL = 5
+"""The family of symbols in PANOSE (OS/2, bFamilyType)."""
+
+PROPORTIONAL = 2
+"""Widths of their own, in the PANOSE digit for the spacing of symbols; it stands where letters have the proportion."""
+
+BLANKS = {"space": " ", "uni00A0": "\N{NO-BREAK SPACE}"}
+"""Glyphs without ink, behind all symbols, and their characters."""
+
+BLANK = 4
+"""The advance of a blank in d, as that of the lettering as drawn."""
+
+CLIPPED = 300
+"""How far below the base line nothing of a symbol is clipped: more than any pen reaches, alike in all weights."""
+
+SYMBOL_CODE_PAGE = 1 << 31
+"""The bit of OS/2 for a set of symbols, which is of no code page."""
 
 
-def drawn(*, bold: bool = False) -> skeleton.Skeleton:
-    """The strokes of the symbols by name. Raises as `skeleton.load` does."""
-    style = skeleton.STYLES["bold" if bold else "regular"]
-    return skeleton.Skeleton(
-        read_folder(SOURCE),
-        skeleton.Style(name=style.name, pen=style.pen, widen=WIDEN, gap=style.gap),
-    )
-
-
-def build(*, bold: bool) -> bytes:
-    """The font of symbols in one weight. Raises as `drawn` does, and NoSuchGlyphError for one that is not drawn."""
-    face = drawn(bold=bold)
-    style_name = "Bold" if bold else "Regular"
-    units = truetype.UNITS
+def build(weight: str) -> bytes:
+    """The font of symbols of one weight. Raises as `load_symbols` does; NoSuchGlyphError for one not drawn."""
+    face = skeleton.load_symbols(weight)
+    bold = weight == BOLD.name
+    style_name = truetype.style_name(weight)
+    called = ps_name(f"{SIGNS}-{weight}")
     glyphs = {glyph_name(symbol): face.glyph(symbol) for symbol in SYMBOLS}
-    outlines = {name: truetype.glyph(outline(glyph.strokes, glyph.pen, units)) for name, glyph in glyphs.items()}
+    outlines = {name: truetype.glyph(outline(glyph.strokes, UNITS)) for name, glyph in glyphs.items()}
     outlines[".notdef"] = truetype.notdef(face.pen)
-    order = [".notdef", *glyphs]
-    builder = FontBuilder(truetype.UNITS_PER_EM, isTTF=True)
+    outlines |= dict.fromkeys(BLANKS, truetype.glyph(()))
+    order = [".notdef", *glyphs, *BLANKS]
+    builder = FontBuilder(UNITS_PER_EM, isTTF=True)
     builder.setupGlyphOrder(order)
-    builder.setupCharacterMap({})
+    characters = {CHARACTERS[symbol]: glyph_name(symbol) for symbol in SYMBOLS}
+    builder.setupCharacterMap(characters | {ord(character): name for name, character in BLANKS.items()})
     builder.setupGlyf(outlines)
-    advances = {name: round(glyph.advance * units) for name, glyph in glyphs.items()} | {".notdef": 7 * units}
-    builder.setupHorizontalMetrics({name: (advances[name], builder.font["glyf"][name].xMin) for name in order})
+    advances = {name: round(glyph.advance * UNITS) for name, glyph in glyphs.items()} | {".notdef": 7 * UNITS}
+    advances |= dict.fromkeys(BLANKS, BLANK * UNITS)
+    glyf = builder.font["glyf"]
+    builder.setupHorizontalMetrics({name: (advances[name], getattr(glyf[name], "xMin", 0)) for name in order})
     builder.setupHorizontalHeader(ascent=truetype.ASCENT, descent=truetype.DESCENT, lineGap=0)
     builder.setupNameTable(
         {
             "copyright": truetype.COPYRIGHT,
-            "familyName": FAMILY,
-            "styleName": style_name,
-            "uniqueFontIdentifier": f"{truetype.VERSION};{truetype.VENDOR};PanelartSymbols-{style_name}",
+            "familyName": FAMILY if bold else f"{FAMILY} {style_name}",
+            "styleName": "Bold" if bold else "Regular",
+            "uniqueFontIdentifier": f"{truetype.VERSION};{truetype.VENDOR};{called}",
             "fullName": f"{FAMILY} {style_name}",
             "version": f"Version {truetype.VERSION}",
-            "psName": f"PanelartSymbols-{style_name}",
+            "psName": called,
             "manufacturer": "panelart",
             "designer": "the panelart authors",
             "licenseDescription": truetype.LICENCE,
             "licenseInfoURL": truetype.LICENCE_URL,
+            **({} if bold else {"typographicFamily": FAMILY, "typographicSubfamily": style_name}),
         },
         mac=False,
     )
     builder.setupOS2(
         version=4,
-        usWeightClass=700 if bold else 400,
+        usWeightClass=truetype.weight_class(face.style),
         usWidthClass=5,
+        panose=Panose(bFamilyType=PICTORIAL, bProportion=PROPORTIONAL),
+        ulCodePageRange1=SYMBOL_CODE_PAGE,
         achVendID=truetype.VENDOR,
         fsType=0,
         fsSelection=(0x20 if bold else 0x40) | 0x80,
@@ -76,14 +92,15 @@ def build(*, bold: bool) -> bytes:
         sTypoDescender=truetype.DESCENT,
         sTypoLineGap=0,
         usWinAscent=truetype.ASCENT,
-        usWinDescent=-truetype.DESCENT,
-        sCapHeight=round(skeleton.CAP_HEIGHT * units),
-        sxHeight=round(skeleton.CAP_HEIGHT * units),
+        usWinDescent=CLIPPED,
+        sCapHeight=round(skeleton.CAP_HEIGHT * UNITS),
+        sxHeight=round(skeleton.CAP_HEIGHT * UNITS),
     )
-    builder.setupPost(keepGlyphNames=True)
+    builder.font["OS/2"].recalcUnicodeRanges(builder.font)
+    builder.setupPost(underlinePosition=-2 * UNITS, underlineThickness=UNITS, keepGlyphNames=True)
     made = timestampFromString(truetype.MADE)
     builder.setupHead(
-        unitsPerEm=truetype.UNITS_PER_EM,
+        unitsPerEm=UNITS_PER_EM,
         fontRevision=float(truetype.VERSION),
         created=made,
         modified=made,
@@ -91,6 +108,8 @@ def build(*, bold: bool) -> bytes:
         flags=0b1011,
         lowestRecPPEM=8,
     )
+    builder.font["gasp"] = truetype.smoothed()
+    builder.font["prep"] = truetype.whole_strokes()
     builder.font.recalcTimestamp = False
     written = io.BytesIO()
     builder.save(written)

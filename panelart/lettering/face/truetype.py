@@ -19,18 +19,18 @@ from fontTools.ttLib import newTable
 from fontTools.ttLib.tables import ttProgram
 from fontTools.ttLib.tables._g_l_y_f import Glyph as OutlineGlyph
 
-from panelart.lettering.face.edges import Contour
+from panelart.lettering.cuts import BOLD, Cut, cut_named, ps_name
+from panelart.lettering.face.edges import UNITS, UNITS_PER_EM, Contour
 from panelart.lettering.face.expand import outline
-from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton, Style
+from panelart.lettering.face.kerning import families, kerns, keys_of
+from panelart.lettering.skeleton import CAP_HEIGHT, DRAWN, Skeleton, Style
 
-UNITS_PER_EM = 2048
-#: Font units to a d: capitals of 1440 units, 0.703 em.
-UNITS = 144
 FAMILY = "Panelart Plain"
 VERSION = "1.000"
 VENDOR = "PNLA"
-#: Ascent and descent in font units: 14.5 d and 4.5 d, together the line pitch b1 = 19 d, and no further line gap.
-ASCENT, DESCENT = 2088, -648
+#: Ascent and descent in font units: 15.26 d, which two marks over a capital need, and 3.74 d; together the line pitch
+#: b1 = 19 d, and no further line gap.
+ASCENT, DESCENT = 2198, -538
 #: The moment every build of this version says it was made.
 MADE = "Thu Jan  1 00:00:00 2026"
 COPYRIGHT = "Copyright 2026 the panelart authors"
@@ -41,17 +41,29 @@ LICENCE = (
 )
 LICENCE_URL = "https://opensource.org/license/mit"
 
-_STYLE_NAMES: Mapping[str, tuple[str, str, int, int]] = {
-    # style: style name, family of the four-style grouping, weight class, width class
-    "regular": ("Regular", FAMILY, 400, 5),
-    "bold": ("Bold", FAMILY, 700, 5),
-    "narrow": ("Narrow", f"{FAMILY} Narrow", 400, 3),
-}
+#: Weight class of OS/2 at the pen as drawn, and for every d that it is wider: 300, 500 and 700 for the named weights.
+WEIGHT_CLASS, HEAVIER = 300, 600
+
+
+def style_name(style: str) -> str:
+    """What a style is called in a font."""
+    return _cut(style).title
 
 
 def file_name(style: str) -> str:
     """Name of the font file of a style."""
-    return f"PanelartPlain-{_STYLE_NAMES[style][0]}.ttf"
+    return f"{ps_name(_cut(style).font)}.ttf"
+
+
+def _cut(style: str) -> Cut:
+    cut = cut_named(style)
+    assert cut is not None, "every style is a cut"
+    return cut
+
+
+def weight_class(style: Style) -> int:
+    """The class of OS/2 that a pen belongs to."""
+    return max(100, min(900, round(WEIGHT_CLASS + HEAVIER * (style.pen - DRAWN.pen))))
 
 
 def glyph_names(keys: tuple[str, ...]) -> dict[str, str]:
@@ -75,9 +87,9 @@ def _name(character: str) -> str:
 def build(skeleton: Skeleton) -> bytes:
     """The font of one style."""
     style = skeleton.style
-    keys = tuple(key for key in skeleton.keys if _of_character(key))
+    keys = keys_of(skeleton)
     names = glyph_names(keys)
-    contours = {key: outline(skeleton.glyph(key).strokes, skeleton.glyph(key).pen, UNITS) for key in keys}
+    contours = {key: outline(skeleton.glyph(key).strokes, UNITS) for key in keys}
     order = [".notdef", *(names[key] for key in keys)]
     outlines = {names[key]: glyph(contours[key]) for key in keys} | {".notdef": notdef(style.pen)}
     advances = {names[key]: round(skeleton.glyph(key).advance * UNITS) for key in keys} | {".notdef": 7 * UNITS}
@@ -99,12 +111,12 @@ def build(skeleton: Skeleton) -> bytes:
         fontRevision=float(VERSION),
         created=timestampFromString(MADE),
         modified=timestampFromString(MADE),
-        macStyle=1 if style.name == "bold" else 0,
+        macStyle=1 if _is_bold(style) else 0,
         flags=0b1011,
         lowestRecPPEM=8,
     )
-    builder.font["gasp"] = _smoothed()
-    builder.font["prep"] = _whole_strokes()
+    builder.font["gasp"] = smoothed()
+    builder.font["prep"] = whole_strokes()
     addOpenTypeFeaturesFromString(builder.font, features(skeleton, names))
     builder.font.recalcTimestamp = False
     written = io.BytesIO()
@@ -112,40 +124,69 @@ def build(skeleton: Skeleton) -> bytes:
     return written.getvalue()
 
 
-def _of_character(key: str) -> bool:
-    """Whether a key is a character or another form of one."""
-    return len(key) == 1 or (len(key.partition(".")[0]) == 1 and "." in key)
+def outlines_alone(contours: Mapping[int, tuple[Contour, ...]], advances: Mapping[int, int]) -> bytes:
+    """A font with these glyphs by their numbers and nothing but what draws them; the others are empty."""
+    order = [f"glyph{number}" for number in range(max(contours, default=0) + 1)]
+    builder = FontBuilder(UNITS_PER_EM, isTTF=True)
+    builder.setupGlyphOrder([".notdef", *order[1:]])
+    names = builder.font.getGlyphOrder()
+    builder.setupGlyf({name: glyph(contours.get(number, ())) for number, name in enumerate(names)})
+    glyf = builder.font["glyf"]
+    builder.setupHorizontalMetrics(
+        {name: (advances.get(number, 0), getattr(glyf[name], "xMin", 0) or 0) for number, name in enumerate(names)}
+    )
+    builder.setupHorizontalHeader(ascent=ASCENT, descent=DESCENT, lineGap=0)
+    made = timestampFromString(MADE)
+    builder.setupHead(
+        unitsPerEm=UNITS_PER_EM, fontRevision=float(VERSION), created=made, modified=made, flags=0b1011, lowestRecPPEM=8
+    )
+    builder.font.recalcTimestamp = False
+    written = io.BytesIO()
+    builder.save(written)
+    return written.getvalue()
 
 
 def _name_table(style: Style) -> dict[str, str]:
     """What a font of this style says of itself in words."""
-    style_name, grouped, _, _ = _STYLE_NAMES[style.name]
+    called, full = ps_name(_cut(style.name).font), f"{FAMILY} {style_name(style.name)}"
+    # Programs that know four styles of a family are given bold alone; the others are families by themselves.
+    plain_bold = _is_bold(style)
     return {
         "copyright": COPYRIGHT,
-        "familyName": grouped,
-        "styleName": "Regular" if style.name == "narrow" else style_name,
-        "uniqueFontIdentifier": f"{VERSION};{VENDOR};PanelartPlain-{style_name}",
-        "fullName": f"{FAMILY} {style_name}",
+        "familyName": FAMILY if plain_bold else full,
+        "styleName": "Bold" if plain_bold else "Regular",
+        "uniqueFontIdentifier": f"{VERSION};{VENDOR};{called}",
+        "fullName": full,
         "version": f"Version {VERSION}",
-        "psName": f"PanelartPlain-{style_name}",
+        "psName": called,
         "manufacturer": "panelart",
         "designer": "the panelart authors",
         "description": "Single-stroke panel lettering on the proportions of ISO 3098-0 type B.",
         "licenseDescription": LICENCE,
         "licenseInfoURL": LICENCE_URL,
-        **({"typographicFamily": FAMILY, "typographicSubfamily": style_name} if style.name == "narrow" else {}),
+        **({} if plain_bold else {"typographicFamily": FAMILY, "typographicSubfamily": style_name(style.name)}),
     }
+
+
+def _is_bold(style: Style) -> bool:
+    """Whether a style is the bold one of a family of four."""
+    return style.name == BOLD.name
+
+
+def _width_class(style: str) -> int:
+    """The class of OS/2 that a width belongs to: normal, semi-condensed, condensed."""
+    cut = _cut(style)
+    return 5 if cut.width == 1.0 else 4 if cut.width > 0.85 else 3
 
 
 def _measures(style: Style) -> dict[str, int | str]:
     """Classes and measures of a style as OS/2 has them, but for those that are taken from its glyphs."""
-    _, _, weight, width = _STYLE_NAMES[style.name]
     pen = round(style.pen * UNITS)
-    bold = style.name == "bold"
+    bold = _is_bold(style)
     return {
         "version": 4,
-        "usWeightClass": weight,
-        "usWidthClass": width,
+        "usWeightClass": weight_class(style),
+        "usWidthClass": _width_class(style.name),
         "achVendID": VENDOR,
         "fsType": 0,
         "fsSelection": (0x20 if bold else 0x40) | 0x80,
@@ -177,25 +218,31 @@ def features(skeleton: Skeleton, names: Mapping[str, str]) -> str:
     )
     back = "".join(f"  sub {names[key]} by {names[key.partition('.')[0]]};\n" for key in names if key.endswith(".pnum"))
     # The first form is what a program gives that knows of no further ones.
+    parts = {
+        tag: "".join(
+            f"  sub {names[key.partition('.')[0]]} by {names[key]};\n" for key in names if key.endswith(f".{tag}")
+        )
+        for tag in ("numr", "dnom")
+    }
     zeros = "".join(f"  sub {names[key]} from [{names['0.zero']} {names['0.dotted']}];\n" for key in ("0", "0.pnum"))
     systems = "".join(f"languagesystem {alphabet} dflt;\n" for alphabet in ("DFLT", "latn", "grek", "cyrl"))
     kerning = "\n".join(_kerning(skeleton, names))
     return systems + "\n".join(
         f"feature {name} {{\n{rules}\n}} {name};"
-        for name, rules in (("pnum", figures), ("tnum", back), ("zero", zeros), ("kern", kerning))
+        for name, rules in (("pnum", figures), ("tnum", back), ("zero", zeros), *parts.items(), ("kern", kerning))
     )
 
 
 def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
-    families = _families(skeleton, names)
-    table = _kerns(skeleton, families)
-    lefts = _alike(families, lambda base: tuple(table.get((base, other), 0) for other in families))
-    rights = _alike(families, lambda base: tuple(table.get((other, base), 0) for other in families))
+    bases = families(skeleton, names)
+    table = kerns(skeleton, bases)
+    lefts = _alike(bases, lambda base: tuple(table[base, other] for other in bases))
+    rights = _alike(bases, lambda base: tuple(table[other, base] for other in bases))
     lines: list[str] = []
     for letter, classes in (("L", lefts), ("R", rights)):
         lines.extend(
-            f"  @{letter}{index} = [{' '.join(names[key] for base in bases for key in families[base])}];"
-            for index, bases in enumerate(classes)
+            f"  @{letter}{index} = [{' '.join(names[key] for base in alike for key in bases[base])}];"
+            for index, alike in enumerate(classes)
         )
     for (first, left), (second, right) in itertools.product(enumerate(lefts), enumerate(rights)):
         change = table.get((left[0], right[0]), 0)
@@ -204,45 +251,14 @@ def _kerning(skeleton: Skeleton, names: Mapping[str, str]) -> list[str]:
     return lines
 
 
-def _families(skeleton: Skeleton, keys: Iterable[str]) -> dict[str, list[str]]:
-    """The glyphs that kern as one base does, by the base."""
-    families: dict[str, list[str]] = {}
-    for key in keys:
-        if not key.endswith((".zero", ".dotted")):
-            families.setdefault(skeleton.base(key), []).append(key)
-    return families
-
-
-def _kerns(skeleton: Skeleton, families: Mapping[str, Iterable[str]]) -> dict[tuple[str, str], int]:
-    """The kerning of each two bases that may stand side by side, in font units."""
-    # Letters of two alphabets never stand side by side; a drawing may serve several, as A does.
-    scripts = {base: {script(key) for key in members} for base, members in families.items()}
-    return {
-        (first, second): round(skeleton.kerning(first, second) * UNITS)
-        for first, second in itertools.product(families, families)
-        if scripts[first] & scripts[second] or "" in scripts[first] | scripts[second]
-    }
-
-
-def _alike(families: Iterable[str], kerns: Callable[[str], tuple[int, ...]]) -> list[list[str]]:
+def _alike(bases: Iterable[str], moved: Callable[[str], tuple[int, ...]]) -> list[list[str]]:
     """Bases that kern alike, together; those that never kern are left out."""
     groups: dict[tuple[int, ...], list[str]] = {}
-    for base in families:
-        row = kerns(base)
+    for base in bases:
+        row = moved(base)
         if any(row):
             groups.setdefault(row, []).append(base)
     return list(groups.values())
-
-
-def script(key: str) -> str:
-    """The alphabet of a letter, or nothing for figures and signs."""
-    character = key[0]
-    if not character.isalpha():
-        return ""
-    code = ord(character)
-    if 0x370 <= code <= 0x3FF:
-        return "grek"
-    return "cyrl" if 0x400 <= code <= 0x52F else "latn"
 
 
 def glyph(contours: tuple[Contour, ...]) -> OutlineGlyph:
@@ -275,7 +291,7 @@ def notdef(pen: float) -> OutlineGlyph:
     return drawn.glyph()
 
 
-def _smoothed() -> object:
+def smoothed() -> object:
     """Symmetric grey smoothing at every size; there are no instructions to fit."""
     table = newTable("gasp")
     table.version = 1
@@ -283,7 +299,7 @@ def _smoothed() -> object:
     return table
 
 
-def _whole_strokes() -> object:
+def whole_strokes() -> object:
     """The one instruction of an unhinted font: keep thin strokes whole at small sizes (smart dropout control)."""
     table = newTable("prep")
     table.program = ttProgram.Program()

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Final
 
 from panelart.catalogue import caution
+from panelart.catalogue.standing import MEASURED_FIRST
+from panelart.cutouts.boards import distance
 from panelart.cutouts.hardware import Fitted, components, fitted
 from panelart.cutouts.masks import plugs
 from panelart.messages import Message, Said
@@ -22,6 +25,9 @@ from panelart.sheets.stations.figures import (
 )
 from panelart.sheets.stations.station import Given, Section, Station, View
 
+_EARLIER: Final = MEASURED_FIRST | {"pressed-in"}
+"""Cautions that were told where holes are cut and fasteners pressed in."""
+
 
 def _assemble(given: Given) -> Section:
     layout = given.layout
@@ -29,12 +35,15 @@ def _assemble(given: Given) -> Section:
     parts = _fitted_last(panel)
     knobs = list(_knobs(panel))
     cautions = tuple(
-        dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key != "pressed-in")
+        dict.fromkeys(caution(key) for _, component, _ in parts for key in component.cautions if key not in _EARLIER)
     )
     steps = [said.clear_threads()] if plugs(panel) or layout.masks else []
-    steps += [said.fit_parts(), _tighten(parts)]
+    steps += [said.fit_parts(), *_boards(panel), _tighten(parts)]
     if knobs:
         steps.append(said.knobs_last(knobs=knobs))
+    dials = [dial.ref for dial in layout.dials]
+    if dials:
+        steps.append(said.dials_to_marks(refs=dials))
     return Section(
         name=said.assemble(),
         steps=tuple(steps),
@@ -54,6 +63,16 @@ def _assemble(given: Given) -> Section:
         cautions=cautions,
         views=(View.LOOK,),
     )
+
+
+def _boards(panel: Panel) -> Iterator[Message]:
+    """Where circuit boards stand, and what stands on spacers on them."""
+    for board in panel.boards:
+        apart = distance(panel, board)
+        if apart is not None:
+            yield said.board_stands(board=board.name, refs=list(board.refs), distance=apart)
+        for ref, height in board.spacers:
+            yield said.part_on_spacers(board=board.name, ref=ref, height=height)
 
 
 def _mass(parts: Sequence[tuple[str, Component, str]]) -> tuple[Said, ...]:

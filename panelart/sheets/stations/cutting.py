@@ -6,13 +6,17 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
+from panelart.catalogue import caution
+from panelart.catalogue.standing import MEASURED_FIRST
 from panelart.checks.materials import material
 from panelart.cutouts.describe import Size, allowance, size_of
+from panelart.cutouts.hardware import components
 from panelart.cutouts.held import as_laid, held
 from panelart.cutouts.punching import punch_for
 from panelart.geometry import Contour, Point, rectangular
 from panelart.messages import Message, Said
 from panelart.messages import sheets as common
+from panelart.messages import sheets_proof as of_proof
 from panelart.messages import sheets_stations as said
 from panelart.model.layout import CutOpening, Layout
 from panelart.model.making import Cutting, Making
@@ -96,11 +100,23 @@ _SHEETS = {"": said.sheet, "along": said.sheet_grain_along, "across": said.sheet
 
 
 def _cut_cautions(layout: Layout) -> Iterator[Message]:
+    yield from _measured_first(layout.panel)
     if has_lines(layout):
         yield said.layers_not_cut()
     reason = material(layout.panel.sheet.material).laser
     if layout.panel.making.cutting is Cutting.LASER and reason:
         yield said.not_by_laser(reason=reason)
+
+
+def _measured_first(panel: Panel) -> Iterator[Message]:
+    """The cautions by which parts are measured before their holes are cut, with the refs of these parts."""
+    refs: dict[str, list[str]] = {}
+    for ref, component, _ in components(panel):
+        for key in component.cautions:
+            if key in MEASURED_FIRST:
+                refs.setdefault(key, []).append(ref)
+    for key, named in refs.items():
+        yield of_proof.caution(refs=named, caution=caution(key))
 
 
 def _corners(making: Making) -> Message:

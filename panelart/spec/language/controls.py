@@ -17,12 +17,14 @@ LAWS = (
     "square-root",
     "vu",
     "iec-60268-18",
+    "iec-60268-10-i",
+    "iec-60268-10-nordic",
     "iec-60268-10-iia",
     "iec-60268-10-iib",
     "fader",
     "fader-power",
 )
-POSITION_NAME: OneOf = OneOf((Text(maximum=80), NounOf(SymbolPosition)))
+POSITION_NAME: OneOf = OneOf((Text(maximum=80, braces=True), NounOf(SymbolPosition)))
 
 
 class PositionRange(Noun):
@@ -31,7 +33,7 @@ class PositionRange(Noun):
     NAME = "range of positions"
 
     of = key(Integer(minimum=1, maximum=60), required=True, says="Number of positions in the range.")
-    unit = key(Text(maximum=20), required=True, says="Unit of the range, printed outside its bracket.")
+    unit = key(Text(maximum=20, braces=True), required=True, says="Unit of the range, printed outside its bracket.")
 
 
 class TurningPositions(Noun):
@@ -57,8 +59,14 @@ class TurningPositions(Noun):
     )
     first = key(
         Angle(minimum=-360, maximum=360),
-        otherwise="so that the positions are symmetrical about straight up",
-        says="Angle of the first position with `index`, clockwise from straight up.",
+        otherwise=(
+            "so that the positions are symmetrical about straight up, or as near to that as the lug or tab of a part "
+            "allows that cannot be turned in its hole"
+        ),
+        says=(
+            "Angle of the first position with `index`, clockwise from straight up: where its stop is set. "
+            "A part that cannot be turned in its hole has positions only at steps from its `phase` or beside its `tab`."
+        ),
     )
     ranges = key(
         ListOf(of=NounOf(PositionRange), what="ranges", minimum=1, maximum=20),
@@ -92,12 +100,70 @@ class OwnLaw(Noun):
     )
 
 
+_INDEX_KEY = key(
+    kinds.TURN,
+    default=0.0,
+    says="Direction of the index mark on the panel from the shaft, clockwise from straight up.",
+)
+
+
+class Skirt(Noun):
+    """Skirt of the knob that carries the scale."""
+
+    grip = key(
+        Length(above=0, maximum=500),
+        required=True,
+        says="Diameter of what the hand holds, above the skirt: the scale is outside it.",
+    )
+    height = key(
+        Length(above=0, maximum=500),
+        otherwise="that of the knob",
+        says="Height of the skirt above the face, by which it hides what is behind it.",
+    )
+    index = _INDEX_KEY
+    vernier = key(
+        Flag(),
+        default=False,
+        says=(
+            "A vernier on the panel in place of the index mark: ten divisions as long as nine of `minor`, which must "
+            "be given, so that tenths of it are read where two lines meet."
+        ),
+    )
+
+
+class Disc(Noun):
+    """Disc behind the panel that carries the scale, seen through a window."""
+
+    diameter = key(Length(above=0, maximum=500), required=True, says="Diameter of the disc.")
+    window = key(
+        pair(Length(above=0, maximum=500), "width", "height"),
+        required=True,
+        says=(
+            "Size of the window across and along the radius, `[16, 8]`. It is cut in the direction `index`, its outer "
+            "corners 2 mm within the edge of the disc."
+        ),
+    )
+    depth = key(
+        Length(above=0, maximum=500), required=True, says="Distance from the rear of the panel to the rear of the disc."
+    )
+    index = _INDEX_KEY
+
+
 class Scale(Noun):
     """Graduations round the shaft of the part, or along a straight line."""
 
     from_ = key(Number(), required=True, says="Value where the scale begins.")
     to = key(Number(), required=True, says="Value where it ends; less than `from` on a falling scale.")
-    unit = key(Text(maximum=20), default="", says="Unit, printed once with the scale.")
+    unit = key(Text(maximum=20, braces=True), default="", says="Unit, printed once with the scale.")
+    multiplier = key(
+        Number(above=0),
+        default=1,
+        says=(
+            "Power of ten by which the printed numerals are multiplied to give the value: with 1000, 20000 Hz is "
+            "printed as 20 and the unit as kHz, or as ×1000 r/min where the unit has no such prefix. All other keys "
+            "have values."
+        ),
+    )
     law = key(
         OneOf((Choice(LAWS, "laws"), NounOf(OwnLaw))),
         default="linear",
@@ -105,7 +171,7 @@ class Scale(Noun):
             "Spacing of the values. `decibel`: dB of what is linear in voltage. `audio`: 15 % of the value at the "
             "middle of the rotation. `square`: position over the square of the value. Meters and faders have their "
             "usual marks, and the whole travel as sweep or length: `vu` (ANSI C16.5), `iec-60268-…`, `fader` "
-            "(100 mm), `fader-power` (60 log10 of the position)."
+            "(100 mm, from -60 to 10; `rest` names what is below), `fader-power` (60 log10 of the position)."
         ),
     )
     table = key(
@@ -120,19 +186,23 @@ class Scale(Noun):
     major = key(
         Number(above=0),
         otherwise="required unless `marks`, a logarithmic law or one of a meter or fader is given",
-        says="Step of the long marks; must divide the range.",
+        says=(
+            "Step of the long marks, which are at whole multiples of it: 40, 60, 80 … from 32. Another end "
+            "has a long mark and a numeral where it is at least 0.6 of a step from the next multiple, else a short "
+            "mark. For other values give `marks`."
+        ),
     )
     intermediate = key(
         Number(above=0),
         otherwise="half of `major` where it has ten short steps",
-        says="Step of the medium marks; must divide `major`.",
+        says="Step of the medium marks, at whole multiples of it; must divide `major`.",
     )
     minor = key(
         Number(above=0),
         otherwise="steps of one, two or five, as many as are readable (`subdivide`)",
         says=(
-            "Step of the short marks; must divide `major`. Beside `intermediate`, `marks` or more than three `detents` "
-            "there are none without it."
+            "Step of the short marks, at whole multiples of it; must divide `major`. "
+            "Beside `intermediate`, `marks` or more than three `detents` there are none without it."
         ),
     )
     subdivide = key(
@@ -140,7 +210,7 @@ class Scale(Noun):
         default=True,
         says=(
             "Adds short marks at steps of one, two and five where neither `intermediate`, `minor` nor `marks` is "
-            "given: up to nine marks between two numerals, no closer than 1/600 of the viewing distance."
+            "given: up to nine between two numerals, at the minimum spacing of `mark_sizes`."
         ),
     )
     rest = key(
@@ -159,8 +229,11 @@ class Scale(Noun):
     )
     start = key(
         kinds.TURN,
-        otherwise="centred on straight up",
-        says="Direction in which the scale begins, counter-clockwise from the right.",
+        otherwise="centred on straight up; a scale of 360 degrees begins straight up",
+        says=(
+            "Direction in which the scale begins, counter-clockwise from the right: 90 is straight up, as on a "
+            "compass, 0 the right, as on a phase dial, 180 the left."
+        ),
     )
     direction = key(
         Choice(("clockwise", "counter-clockwise"), "directions"),
@@ -176,15 +249,16 @@ class Scale(Noun):
         Choice(("upright", "tangential", "radial"), "orientations"),
         default="upright",
         says=(
-            "Orientation of the numerals of a dial: level, along the circle, or along the radius. Turned numerals of "
-            "one scale all have their feet to the shaft, or all read outwards; on a scale below the shaft, or left of "
-            "it, the other way round."
+            "Orientation of the numerals of a dial. `upright`: level. `tangential`: along the circle, feet to "
+            "the shaft, or heads to it where the middle of the scale is below the shaft. `radial`: along the "
+            "radius, outwards on the right half and inwards on the left, so that none is upside down; one "
+            "straight above or below the shaft reads as the half with the middle of the scale, or upwards."
         ),
     )
     words = key(
         MapOf(
             keys=Text(maximum=20),
-            of=OneOf((Text(maximum=40), NounOf(SymbolPosition))),
+            of=OneOf((Text(maximum=40, braces=True), NounOf(SymbolPosition))),
             what="values, each with a text or symbol",
         ),
         says=(
@@ -200,6 +274,20 @@ class Scale(Noun):
             "outside, such as °C and °F; sweep, start and direction are those of the first."
         ),
     )
+    skirt = key(
+        NounOf(Skirt),
+        says=(
+            "The scale is on the skirt of the knob and turns with it; the panel has an index mark and the unit. "
+            "`make` writes it as `dial-REF`."
+        ),
+    )
+    disc = key(
+        NounOf(Disc),
+        says=(
+            "The scale is on a disc that turns behind a window in the panel; the panel has the window, an index mark "
+            "and the unit. `make` writes it as `dial-REF`."
+        ),
+    )
     zones = key(ListOf(of=NounOf(Zone), what="zones", minimum=1, maximum=20), says="Bands of colour.")
     detents = key(
         ListOf(of=Number(), what="values", minimum=1, maximum=60), says="Values with a detent, marked with dots."
@@ -210,9 +298,16 @@ class Scale(Noun):
         otherwise="the travel of a slide; required for other parts without a shaft",
         says="Length of a straight scale, for slides and windows; centred on the part.",
     )
+    cursor = key(
+        Length(above=0, maximum=20),
+        says=(
+            "Width of the line or pointer that moves in the window or slot beside a straight scale; shown in pictures "
+            "where the scale begins. Refused for a slide, which has a cap."
+        ),
+    )
     side = key(
         Choice(("left", "right", "above", "below"), "sides"),
-        default="right",
+        otherwise="above a slide that moves level, else right",
         says=(
             "Side of the part for a straight scale; it runs from `from` to `to` upwards at the left and right, and to "
             "the right above and below."

@@ -17,6 +17,9 @@ _STROKE_KEY = key(Length(above=0, maximum=20), otherwise="an eighth of the cap h
 _ART_INK_KEY = key(Text(maximum=60), otherwise="the ink of names", says="The ink, by name.")
 
 
+_ENDS: Final = OneOf((kinds.REF, ListOf(of=kinds.REF, what="refs", minimum=1, maximum=50)))
+
+
 class FlowLine(Noun):
     """Line from part to part.
 
@@ -25,8 +28,15 @@ class FlowLine(Noun):
 
     NAME = "line"
 
-    from_ = key(kinds.REF, required=True, says="Ref of the part where the line begins.")
-    to = key(kinds.REF, required=True, says="Ref of the part where the line ends.")
+    from_ = key(_ENDS, required=True, says="Ref of the part where the line begins, or several that it comes from.")
+    to = key(
+        _ENDS,
+        required=True,
+        says=(
+            "Ref of the part where the line ends, or several that it branches to. A dot is drawn where branches meet, "
+            "none where lines cross."
+        ),
+    )
     leave = key(Choice(_SIDES, "sides"), otherwise="the best", says="Side of the part where the line begins.")
     enter = key(Choice(_SIDES, "sides"), otherwise="the best", says="Side of the part where the line ends.")
     arrow = key(Choice(("end", "both", "none"), "arrows"), default="end", says="Ends that have an arrow.")
@@ -123,7 +133,7 @@ class Code(Noun):
         says="Machine-readable code: QR at level M, Data Matrix, or Code 128.",
     )
     text = key(
-        Text(maximum=400),
+        Text(maximum=400, braces=True),
         required=True,
         says="Content of the code; braces may name variables, which differ from piece to piece.",
     )

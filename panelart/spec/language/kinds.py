@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
-from panelart.source.schema import Angle, Length, Text, pair
+from panelart.source.nodes import Scalar
+from panelart.source.schema import Angle, AnyNode, Length, Text, pair
 
 STYLES: Final = ("title", "name", "position", "numeral", "note")
 """The kinds of lettering: frames' and free texts, parts' names, positions, scale numerals, small print."""
 
-FONTS: Final = ("plain", "plain-bold", "plain-narrow")
+PLAIN: Final = "plain"
 """The lettering that comes with the program."""
 
 MAX_SIZE: Final = 5000.0
@@ -23,11 +24,14 @@ POSITION = pair(PLACE, "x", "y")
 
 CAP_HEIGHT = Length(above=0, maximum=200)
 
-REF = Text(maximum=40)
+MAX_REF: Final = 40
+"""Characters of a ref."""
 
-WORDS = Text(maximum=200, lines=4)
+REF = Text(maximum=MAX_REF, braces=True)
 
-LINE = Text(maximum=200)
+WORDS = Text(maximum=200, lines=4, braces=True)
+
+LINE = Text(maximum=200, braces=True)
 
 REASON = Text(maximum=500, prose=True)
 
@@ -36,3 +40,10 @@ TURN = Angle(minimum=-360, maximum=360)
 GAP = Length(minimum=0, maximum=MAX_SIZE)
 
 LANGUAGE_TAG = Text(maximum=35, pattern="[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*", form="a language tag: de, tr, ar, zh-Hant")
+
+MODULE_NAME = Text(
+    maximum=40, pattern="[A-Za-z][A-Za-z0-9_-]*", form="a name of letters, digits, - and _, beginning with a letter"
+)
+
+RAW = AnyNode(of="a text or a number", shape=Scalar)
+"""One value as it is written, whose kind is known later."""

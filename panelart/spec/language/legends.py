@@ -21,7 +21,7 @@ _TEXT_KEY = key(
         "Words of the legend; `{{` is a brace. Words in braces are set in their own way: `{super 2}` raised, "
         "`{sub in}` lowered, `{bar RESET}` under a bar. `{fraction 1/4}` is set as a fraction, `{small Volts}` in "
         "small capitals, `{keep mA}` as written, `{unit ms}` as a unit, `{word ms}` as a word. `\\n` starts a line, "
-        "`\\u00AD` (soft hyphen) marks where a name may be broken, `\\_` keeps two words together."
+        "`\\u00AD` allows a hyphen, `\\u200B` a line end without one, `\\_` keeps two words together."
     ),
 )
 
@@ -69,6 +69,37 @@ class Legend(OwnLettering):
     at = _LEGEND_AT_KEY
     guide = _GUIDE_KEY
     style = _LEGEND_STYLE_KEY
+
+
+class BlockText(OwnLettering):
+    """Text of a block."""
+
+    text = _TEXT_KEY
+    style = _LEGEND_STYLE_KEY
+
+
+BLOCK_TEXTS: Final = ListOf(of=OneOf((kinds.WORDS, NounOf(BlockText))), what="texts", minimum=1, maximum=8)
+"""The texts of a block from the top: words in the style of names, or words with settings."""
+
+
+class LegendBlock(Noun):
+    """Several texts under each other beside a part, each in its own style."""
+
+    MARKED_BY = "texts"
+
+    texts = key(
+        BLOCK_TEXTS,
+        required=True,
+        says=(
+            "Texts from the top, each words or words with settings: `[{text: K3, style: numeral}, Feed pump]`. The "
+            "block is placed as one; its line spacing is that of the larger of two texts."
+        ),
+    )
+    place = _PLACE_KEY
+    align = _ALIGN_KEY
+    offset = _OFFSET_KEY
+    at = _LEGEND_AT_KEY
+    guide = _GUIDE_KEY
 
 
 _SYMBOL_KEY = key(
@@ -129,7 +160,7 @@ class FrameTitle(OwnLettering):
 
 
 class Frame(Noun):
-    """Line round or beside parts that belong together; frames may be nested."""
+    """Line or field round parts that belong together, or line beside them; frames may be nested."""
 
     around = key(
         ListOf(of=kinds.REF, what="refs", minimum=1),
@@ -141,20 +172,33 @@ class Frame(Noun):
         Length(minimum=0, maximum=500), default=3.0, says="Distance from the areas that the parts cover to the line."
     )
     form = key(
-        Choice(("frame", "bracket"), "forms"),
+        Choice(("frame", "bracket", "field"), "forms"),
         default="frame",
-        says="Line all round, or bracket along one side with ticks towards the parts.",
+        says=(
+            "Line all round, bracket along one side with ticks towards the parts, or filled field. Words and marks "
+            "inside a field in its ink are knocked out and show the colour of the panel; other inks are printed "
+            "over it. A field is clear of openings."
+        ),
     )
     side = key(
         Choice(("top", "bottom"), "sides"),
         default="top",
         says="Side of the title; a bracket is on this side.",
     )
-    corner = key(Length(minimum=0, maximum=100), default=2.0, says="Radius of the corners of a frame.")
+    corner = key(Length(minimum=0, maximum=100), default=2.0, says="Radius of the corners of a frame or field.")
+    ink = key(Text(maximum=60), otherwise="that of its title", says="Ink of the line or field, by name.")
     ticks = key(
         Choice(("ends", "members"), "ticks"),
         default="ends",
         says="Ticks of a bracket: at its ends only, or also at each member.",
+    )
+    size = key(
+        Choice(("alike", "own"), "sizes"),
+        default="alike",
+        says=(
+            "Frames with like parts in like places are all as large as the largest needs to be (alike), or a frame is "
+            "as large as its own parts need (own)."
+        ),
     )
 
 

@@ -5,29 +5,61 @@ from __future__ import annotations
 from typing import Final
 
 from panelart.source.nouns import Noun, NounOf, key
-from panelart.source.schema import Choice, Flag, Length, ListOf, MapOf, Number, OneOf, Text
+from panelart.source.schema import Choice, Flag, Integer, Length, ListOf, MapOf, Number, OneOf, Text
 from panelart.spec.language import kinds
 
 CAP_HEIGHT_SHARES: Final = {"title": 1.25, "name": 1.0, "position": 0.8, "numeral": 0.8, "note": 0.7}
 """Cap height of each style as a share of `lettering.cap_height`, where the style does not say its own."""
 
 
+class Pen(Noun):
+    """Weight and width of the program's own font: one pen draws all of its letters and symbols."""
+
+    NAME = "pen"
+
+    weight = key(
+        Text(
+            maximum=20,
+            pattern=r"light|medium|bold|h/\d{1,2}(\.\d{1,2})?",
+            form="light, medium, bold, or a share of the cap height: h/8",
+        ),
+        otherwise="medium; light where the process cuts with a tool",
+        says=(
+            "Stroke as a share of the cap height: `light` h/10, `medium` h/7.5, `bold` h/6, or any from `h/14` to "
+            "`h/6`. For light letters on a dark face handbooks advise h/8 to h/7, for dark letters on a light face h/6."
+        ),
+    )
+    width = key(
+        Text(
+            maximum=20,
+            pattern=r"normal|narrow|1|0?\.\d{1,2}",
+            form="normal, narrow, or a share of the normal width: 0.9",
+        ),
+        otherwise="normal",
+        says="Width of the letters: `normal`, `narrow` (0.76 of it), or any share between. Symbols keep their form.",
+    )
+
+
 class FontInstance(Noun):
-    """Instance of a variable font."""
+    """Font of a collection, or instance of a variable font."""
 
     NAME = "font"
+    MARKED_BY = "file"
 
-    file = key(Text(maximum=200), required=True, says="Variable font file (.ttf, .otf), relative to the spec.")
+    file = key(Text(maximum=200), required=True, says="Font file (.ttf, .otf, .ttc), relative to the spec.")
     instance = key(
         MapOf(
             keys=Text(maximum=4, pattern="[A-Za-z0-9]{4}", form="the tag of an axis: wght"), of=Number(), what="axes"
         ),
-        required=True,
-        says="Axis values of the font: `{wght: 600, wdth: 80}`.",
+        says="Axis values of a variable font: `{wght: 600, wdth: 80}`.",
+    )
+    index = key(
+        Integer(minimum=0, maximum=255),
+        says="Index of the font in a collection (.ttc), from 0.",
     )
 
 
-_FONT: OneOf = OneOf((Text(maximum=200, form="plain, plain-bold, plain-narrow, or a font file"), NounOf(FontInstance)))
+_FONT: OneOf = OneOf((Text(maximum=200, form="plain, or a font file"), NounOf(FontInstance), NounOf(Pen)))
 
 _CASE = Choice(("upper", "as-written", "small-capitals"), "cases")
 
@@ -159,8 +191,9 @@ class Lettering(Look):
         _FONT,
         default="plain",
         says=(
-            "Font: plain, plain-bold, plain-narrow, a font file (.ttf, .otf) relative to the spec, or an instance "
-            "of a variable font, `{file: house.ttf, instance: {wght: 600}}`."
+            "Font: `plain`, the program's own; the same in another weight or width, `{weight: bold, width: narrow}`; "
+            "a font file (.ttf, .otf) relative to the spec; an instance of a variable font, `{file: house.ttf, "
+            "instance: {wght: 600}}`; or one of a collection, `{file: house.ttc, index: 2}`."
         ),
     )
     cap_height = key(

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from typing import Final
 
+from panelart.model.panel import EYES_APART
+from panelart.model.panel import Sight as Reader
 from panelart.source.nouns import Noun, NounOf, key
-from panelart.source.schema import Angle, Choice, Flag, Integer, Length, ListOf, OneOf, Text, pair
+from panelart.source.schema import Angle, Choice, Flag, Integer, Length, ListOf, Number, OneOf, Text, pair
 from panelart.spec.language import kinds
 from panelart.spec.language.bending import EDGES
+
+USUAL: Final = Reader()
+"""What is taken of the reader where nothing is said."""
 
 _EYE_PLACE = Length(minimum=-20000, maximum=20000)
 
@@ -41,12 +46,44 @@ class Eye(Noun):
         default=0.0,
         says="Angle by which the top of the panel leans back from vertical.",
     )
+    apart = key(
+        Length(minimum=0, maximum=100),
+        default=EYES_APART,
+        says=(
+            "Distance between the two eyes, which are level with each other; a legend that one of them sees is not "
+            "hidden. 0 for one eye."
+        ),
+    )
+
+
+class Sight(Noun):
+    """Eyesight of the reader and light on the face; legends that are easily misread are found."""
+
+    acuity = key(
+        Number(minimum=0.05, maximum=3),
+        default=USUAL.acuity,
+        says=(
+            "Decimal visual acuity with both eyes, with glasses as worn: 1 is 20/20 or 6/6, 0.5 is 20/40. The default "
+            "is that of DIN 1450."
+        ),
+    )
+    age = key(
+        Number(minimum=5, maximum=110),
+        default=USUAL.age,
+        says="Age of the reader in years; at 60 a third of the light reaches the retina that does at 20.",
+    )
+    illuminance = key(
+        Number(above=0, maximum=200000),
+        default=USUAL.illuminance,
+        says="Illuminance on the face in lux: 500 at a control station, 50 in a corridor, 1 by emergency lighting.",
+    )
 
 
 class Operator(Noun):
     """Person who works at the panel."""
 
     eye = key(NounOf(Eye), otherwise="hidden legends are not checked", says="Position of the eye.")
+    sight = key(NounOf(Sight), says="How well the reader sees.")
     hand = key(
         Choice(("bare", "gloved"), "hands"),
         otherwise="only finger clearance is checked",
@@ -118,6 +155,22 @@ class Making(Noun):
         says=(
             "Class of ISO 2768-1 for sizes without a tolerance of their own. Sizes of openings are H12 with `f`, H13 "
             "with `m`, H14 with `c` and `v` (ISO 286-2): never below the nominal size."
+        ),
+    )
+    one_in = key(
+        Integer(minimum=10, maximum=1_000_000),
+        otherwise="worst case: all at once",
+        says=(
+            "How deviations (register error, position and size of openings, coat thickness, play and size of parts) "
+            "add up: as the root of the sum of their squares, which one panel in so many exceeds."
+        ),
+    )
+    position_error = key(
+        Length(minimum=0.0, maximum=10.0),
+        default=0.0,
+        says=(
+            "Maximum position error of openings, in any direction, against what the panel is located by for marking; "
+            "0 where the register error includes it."
         ),
     )
     quantity = key(Integer(minimum=1, maximum=1_000_000), default=1, says="Number of panels to make.")

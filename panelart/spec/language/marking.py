@@ -32,12 +32,17 @@ class Placing(Noun):
     left = key(_WEIGHT, default=18, says="Name to the left of its part.")
     wrap = key(_WEIGHT, default=3, says="Each word wrap that the spec does not ask for.")
     slide = key(_WEIGHT, default=3, says="Text that is not centred on its part.")
+    overhang = key(
+        _WEIGHT,
+        default=5,
+        says="Text above or below its part that reaches beyond the middle to the next part in the row.",
+    )
     step_off = key(_WEIGHT, default=1, says="Each half cap height of additional distance between text and part.")
     ambiguous = key(_WEIGHT, default=6, says="Another part about as near to the text as its own part.")
     other_side = key(_WEIGHT, default=10, says="Neighbours in a row or column with their names on different sides.")
     other_line = key(
         _WEIGHT,
-        default=4,
+        default=8,
         says="Neighbours in a row without a common baseline, or in a column without a common edge or centre.",
     )
     spacing = key(
@@ -55,9 +60,16 @@ class Placing(Noun):
     )
     moved = key(_WEIGHT, default=2, says="Legend in another position than in the saved placement.")
     corner = key(_WEIGHT, default=1, says="Fallback: text off a corner of its part.")
+    parted = key(_WEIGHT, default=1, says="Fallback: a number or letter on a line of its own, parted from its word.")
     tight = key(_WEIGHT, default=2, says="Fallback: reduced letter spacing.")
     narrow = key(_WEIGHT, default=3, says="Fallback: narrow font in place of the plain one.")
     hyphenated = key(_WEIGHT, default=4, says="Fallback: a word broken with a hyphen, where `hyphenate` allows it.")
+    staggered = key(
+        _WEIGHT,
+        default=5,
+        says="Fallback: every other name of a row of like parts one level farther from its part; costs each of them.",
+    )
+    between = key(_WEIGHT, default=5, says="Fallback: text beside another part that is about as near as its own part.")
     leader = key(_WEIGHT, default=6, says="Last fallback: text away from its part, with a leader line.")
     clearance = key(
         Length(minimum=0, maximum=20),
@@ -110,8 +122,8 @@ class Marking(MadeReady):
         Choice(("lettering", "grether-baker", "mil-std-1472", "grandjean"), "sources"),
         default="lettering",
         says=(
-            "Source of the size of scale marks: the cap height of the names, or one of three figures for the viewing "
-            "distance, from memory, which contradict each other (long marks at 710 mm: 10.2, 5.6 and 7.9 mm)."
+            "Source of size and spacing of scale marks: the cap height of the names, or one of three figures for the "
+            "viewing distance, from memory, which contradict each other (at 710 mm: 10.2, 5.6, 7.9 mm)."
         ),
     )
     register = key(

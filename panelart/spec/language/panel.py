@@ -189,6 +189,11 @@ class Panel(Noun):
     title = key(kinds.LINE, required=True, says="Name of the panel for the title block.")
     number = key(Text(maximum=80), default="", says="Drawing or part number of the panel.")
     revision = key(Text(maximum=20), default="", says="Revision of the panel.")
+    revised = key(
+        Text(maximum=10, pattern="[0-9]{4}-[0-9]{2}-[0-9]{2}", form="a date of the form YYYY-MM-DD"),
+        otherwise="no date",
+        says="Date of the revision; PDF files have it as their date, where `--date` gives none.",
+    )
     size = key(
         OneOf((pair(kinds.SIZE, "width", "height"), NounOf(RackSize), NounOf(SubrackSize))),
         otherwise="required unless `outline` is given",
@@ -218,4 +223,12 @@ class Panel(Noun):
         Length(above=0, maximum=MAX_SIZE),
         otherwise="not checked",
         says="Free depth behind the face; bodies must not be deeper.",
+    )
+    depth_in_front = key(
+        Length(above=0, maximum=MAX_SIZE),
+        otherwise="not checked",
+        says=(
+            "Free depth in front of the face, to a door, a lid or a wall; parts, knobs, mating plugs and the bend of "
+            "their cables must not be higher."
+        ),
     )

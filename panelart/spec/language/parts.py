@@ -22,8 +22,17 @@ from panelart.source.schema import (
 )
 from panelart.spec.language import kinds
 from panelart.spec.language.controls import POSITION_NAME, Knob, Scale, TurningPositions
+from panelart.spec.language.drawn import ArtDrawing, Code, DrawnBox, DrawnMark, DrawnRule, FlowLine
 from panelart.spec.language.kinds import MAX_SIZE, STYLES
-from panelart.spec.language.legends import Legend, SymbolLegend
+from panelart.spec.language.legends import (
+    BLOCK_TEXTS,
+    Frame,
+    FreeSymbol,
+    FreeText,
+    Legend,
+    LegendBlock,
+    SymbolLegend,
+)
 from panelart.spec.language.places import ANYWHERE, PlaceByAxes
 
 _REF_KEY = key(kinds.REF, required=True, says="Reference designator, unique on the panel: S1, J3, RV2.")
@@ -48,8 +57,11 @@ class Placed(Noun):
 
     turn = key(kinds.TURN, default=0.0, says="Rotation of the part, counter-clockwise.")
     legend = key(
-        OneOf((kinds.WORDS, NounOf(SymbolLegend), NounOf(Legend))),
-        says="Name of the part on the panel: words, words with settings, or a symbol.",
+        OneOf((kinds.WORDS, BLOCK_TEXTS, NounOf(SymbolLegend), NounOf(LegendBlock), NounOf(Legend))),
+        says=(
+            "Name of the part on the panel: words, words with settings, a symbol, or a list of texts, each in its own "
+            "style."
+        ),
     )
     positions = key(
         OneOf(
@@ -98,6 +110,32 @@ class Part(Placed):
     )
 
 
+MAX_FRAMES: Final = 500
+MAX_TEXTS: Final = 1000
+MAX_LINES: Final = 500
+MAX_ART: Final = 1000
+"""The most of each on one panel, copies written out."""
+
+FRAMES: Final[ListOf[Any]] = ListOf(of=NounOf(Frame), what="frames", maximum=MAX_FRAMES)
+
+TEXTS: Final[ListOf[Any]] = ListOf(of=OneOf((NounOf(FreeSymbol), NounOf(FreeText))), what="texts", maximum=MAX_TEXTS)
+
+LINES: Final[ListOf[Any]] = ListOf(of=NounOf(FlowLine), what="lines", maximum=MAX_LINES)
+
+ART: Final[ListOf[Any]] = ListOf(
+    of=OneOf((NounOf(DrawnRule), NounOf(DrawnBox), NounOf(DrawnMark), NounOf(ArtDrawing), NounOf(Code))),
+    what="drawings",
+    maximum=MAX_ART,
+)
+
+BESIDE_KEYS = (
+    key(FRAMES, default=(), says="Lines round parts that belong together."),
+    key(TEXTS, default=(), says="Words and symbols in positions of their own, which move with the parts."),
+    key(LINES, default=(), says="Lines that show signal flow."),
+    key(ART, default=(), says="Rules, boxes, marks, drawings and codes, which move with the parts."),
+)
+"""Frames, texts, lines and drawings that stand with parts in a repeat, a mirror or a module."""
+
 _COUNT_KEY = key(Integer(minimum=1, maximum=5000), required=True, says="Number of copies.")
 
 _COUNTED = Text(maximum=8, pattern="[-+]?[0-9]{1,7}|[A-Z]", form="a whole number, or a capital letter")
@@ -128,10 +166,17 @@ class Copies(Noun):
 PART_LIST: ListOf[Any] = ListOf(
     of=Later(
         lambda: OneOf(
-            (NounOf(RepeatedParts), NounOf(MirroredParts), *LAYOUT_ITEMS, NounOf(DistributedParts), NounOf(Part))
+            (
+                NounOf(RepeatedParts),
+                NounOf(MirroredParts),
+                *LAYOUT_ITEMS,
+                NounOf(DistributedParts),
+                NounOf(PlacedModule),
+                NounOf(Part),
+            )
         )
     ),
-    what="parts, repeats, mirrors and layouts",
+    what="parts, modules, repeats, mirrors and layouts",
     minimum=1,
 )
 
@@ -142,14 +187,15 @@ class RepeatedParts(Noun):
     MARKED_BY = "repeat"
 
     repeat = key(NounOf(Copies), required=True, says="Number and spacing of copies.")
-    parts = key(PART_LIST, required=True, says="Parts to copy; repeats may be nested.")
+    parts = key(PART_LIST, default=(), says="Parts to copy; repeats may be nested.")
+    frames, texts, lines, art = BESIDE_KEYS
 
 
 class Mirror(Noun):
     """One of x and y.
 
     Each part is placed at its mirrored position and rotated the other way, but is not mirrored itself. Sides of
-    legends and of straight scales are mirrored.
+    legends and of straight scales, anchors of texts, lines and drawings are mirrored; letters are not.
     """
 
     x = key(PlaceByAxes.x.kind, says="Position of a vertical mirror line.")
@@ -168,7 +214,71 @@ class MirroredParts(Noun):
     MARKED_BY = "mirror"
 
     mirror = key(NounOf(Mirror), required=True, says="Mirror line.")
-    parts = key(PART_LIST, required=True, says="Parts that are placed as written and mirrored.")
+    parts = key(PART_LIST, default=(), says="Parts that are placed as written and mirrored.")
+    frames, texts, lines, art = BESIDE_KEYS
+
+
+_MODULE_KEY = key(kinds.MODULE_NAME, required=True, says="Name of the module.")
+
+_MODULE_TURN_KEY = key(
+    kinds.TURN,
+    default=0.0,
+    says=(
+        "Rotation of the module, counter-clockwise, in quarter turns. Legends stay level, texts read from below "
+        "or from the right."
+    ),
+)
+
+_MIRRORED_KEY = key(
+    Choice(("no", "left-right", "top-bottom"), "ways"),
+    default="no",
+    says=(
+        "Exchanges the sides of the module about its origin, before it is turned. Parts are not mirrored "
+        "themselves, nor are letters."
+    ),
+)
+
+_PREFIX_KEY = key(
+    Text(maximum=30, braces=True),
+    default="",
+    says="Text before all refs of the module, so that they are unique: `M1-` makes M1-S1 of S1.",
+)
+
+_WITH_KEY = key(
+    MapOf(keys=Text(maximum=40), of=kinds.RAW, what="names of parameters, each with its value"),
+    default=(),
+    says="Values of the parameters: `{name: Feed pump, knob: 16}`.",
+)
+
+
+class PlacedModule(Noun):
+    """A module at a position."""
+
+    MARKED_BY = "module"
+
+    module = _MODULE_KEY
+    at = key(
+        ANYWHERE,
+        required=True,
+        says="Position of the origin of the module, from the datum, from other parts (`from`) or from edges.",
+    )
+    turn = _MODULE_TURN_KEY
+    mirrored = _MIRRORED_KEY
+    prefix = _PREFIX_KEY
+    with_ = _WITH_KEY
+
+
+class ModuleMember(Noun):
+    """Module whose position comes from its layout: its origin is placed, and it takes the room of all its parts."""
+
+    MARKED_BY = "module"
+    ELSEWHERE = (("at", said.members_without_at()),)
+
+    module = _MODULE_KEY
+    turn = _MODULE_TURN_KEY
+    mirrored = _MIRRORED_KEY
+    prefix = _PREFIX_KEY
+    with_ = _WITH_KEY
 
 
 class Member(Placed):
@@ -191,8 +301,8 @@ class Series(Noun):
 
 
 MEMBER_LIST: ListOf[Any] = ListOf(
-    of=Later(lambda: OneOf((NounOf(RepeatedMembers), *LAYOUT_ITEMS, NounOf(Member)))),
-    what="members, repeats and layouts",
+    of=Later(lambda: OneOf((NounOf(RepeatedMembers), *LAYOUT_ITEMS, NounOf(ModuleMember), NounOf(Member)))),
+    what="members, modules, repeats and layouts",
     minimum=1,
 )
 
@@ -207,11 +317,14 @@ class RepeatedMembers(Noun):
     """Numbered members."""
 
     MARKED_BY = "repeat"
+    ELSEWHERE = (("texts", said.beside_in_layout()), ("art", said.beside_in_layout()))
 
     repeat = key(
         NounOf(Series), required=True, says="Number of copies; each copy takes the next position of the layout."
     )
     parts = _MEMBERS_KEY
+    frames = BESIDE_KEYS[0]
+    lines = BESIDE_KEYS[2]
 
 
 _LAYOUT_AT_KEY = key(
@@ -269,7 +382,7 @@ class Column(Noun):
     envelopes = _BETWEEN_WHAT_KEY
 
 
-_NUMBERING: OneOf = OneOf((_COUNTED, ListOf(of=Text(maximum=20), what="texts", minimum=1, maximum=500)))
+_NUMBERING: OneOf = OneOf((_COUNTED, ListOf(of=Text(maximum=20, braces=True), what="texts", minimum=1, maximum=500)))
 
 
 class MatrixNumbers(Noun):

@@ -14,6 +14,7 @@ from panelart.source.schema import (
     Integer,
     Length,
     ListOf,
+    MapOf,
     Number,
     OneOf,
     Text,
@@ -296,6 +297,52 @@ class Plates(Noun):
     cut = key(_PLATE, default="cut", says="Name of the plate of lines that are not printed.")
 
 
+class LayerOfMachine(Noun):
+    """What the machine takes on one layer; what is not said is as in every file."""
+
+    NAME = "layer"
+
+    name = key(Text(maximum=60), otherwise="the layer's own name", says="Name of the layer in the file.")
+    colour = key(Integer(minimum=1, maximum=255), otherwise="as in every file", says="Colour number of DXF, 1 to 255.")
+    line = key(
+        Choice(("continuous", "dashed", "dash-dot", "dotted"), "line types"),
+        otherwise="as in every file",
+        says="Line type.",
+    )
+    write = key(Flag(), default=True, says="Whether the layer is written; `outline` and `cutouts` always are.")
+
+
+class Machine(Noun):
+    """What the machine that takes the DXF files expects."""
+
+    name = key(Text(maximum=120), otherwise="the shop's name", says="Name of the machine.")
+    layers = key(
+        MapOf(keys=Text(maximum=60), of=NounOf(LayerOfMachine), what="layers, each with its settings"),
+        otherwise="as in every file",
+        says="Layers that the machine takes differently, by their names in every file.",
+    )
+    notes = key(Flag(), default=False, says="Whether notes are written.")
+    text = key(
+        Choice(("strokes", "text"), "forms"),
+        default="strokes",
+        says="How notes are written: as lines, or as text that the machine's program sets.",
+    )
+    unit = key(Choice(("mm", "in"), "units"), default="mm", says="Unit of the figures in the file.")
+    origin = key(
+        Choice(("panel", "datum", "corner", "middle"), "origins"),
+        default="panel",
+        says=(
+            "Point that is (0, 0) in the file: the panel's own (its finished lower-left corner; with `datum: drawing` "
+            "the origin of the drawing), the datum of the spec, the lower-left corner or the middle of what is cut."
+        ),
+    )
+    files = key(
+        Choice(("one", "layers"), "divisions"),
+        default="one",
+        says="Whether a cut file is one file, or one for each layer: `cutouts.outline.dxf`.",
+    )
+
+
 class ShopFile(Noun):
     """Figures measured at one shop; they replace common practice in every panel that names the file."""
 
@@ -310,3 +357,4 @@ class ShopFile(Noun):
     plates = key(NounOf(Plates), otherwise="base, varnish, cut", says="Names of the plates that are not inks.")
     emulsion = _EMULSION_KEY
     output = _OUTPUT_KEY
+    machine = key(NounOf(Machine), otherwise="as in every file", says="What the machine that cuts expects.")

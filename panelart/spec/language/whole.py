@@ -9,13 +9,13 @@ from panelart.source.nouns import Noun, NounOf, key
 from panelart.source.schema import AnyNode, Choice, Integer, Length, ListOf, MapOf, OneOf, Text
 from panelart.spec.language import kinds
 from panelart.spec.language.areas import Keepout, Mask, Waiver
-from panelart.spec.language.drawn import ArtDrawing, Code, DrawnBox, DrawnMark, DrawnRule, FlowLine
+from panelart.spec.language.boards import Board
 from panelart.spec.language.kinds import MAX_SIZE
-from panelart.spec.language.legends import Frame, FreeSymbol, FreeText
 from panelart.spec.language.making import Making, Operator
 from panelart.spec.language.marking import Marking
+from panelart.spec.language.modules import MODULES, ModuleFile
 from panelart.spec.language.panel import Panel
-from panelart.spec.language.parts import PART_LIST
+from panelart.spec.language.parts import ART, FRAMES, LINES, PART_LIST, TEXTS
 
 VERSION: Final = 1
 """The version of the language that is read."""
@@ -90,23 +90,22 @@ class Spec(Noun):
         says="File, relative to the spec, with the limits and severities of your company, each with its reason.",
     )
     parts = key(PART_LIST, default=(), says="Components and their positions.")
-    frames = key(
-        ListOf(of=NounOf(Frame), what="frames", maximum=500), default=(), says="Lines round parts that belong together."
-    )
-    texts = key(
-        ListOf(of=OneOf((NounOf(FreeSymbol), NounOf(FreeText))), what="texts", maximum=1000),
+    boards = key(
+        ListOf(of=NounOf(Board), what="circuit boards", maximum=100),
         default=(),
-        says="Words and symbols in positions of their own.",
+        says="Circuit boards behind the panel, each with the parts on it; their heights are checked.",
     )
-    lines = key(ListOf(of=NounOf(FlowLine), what="lines", maximum=500), default=(), says="Lines that show signal flow.")
-    art = key(
-        ListOf(
-            of=OneOf((NounOf(DrawnRule), NounOf(DrawnBox), NounOf(DrawnMark), NounOf(ArtDrawing), NounOf(Code))),
-            what="drawings",
-            maximum=1000,
+    frames = key(FRAMES, default=(), says="Lines round parts that belong together.")
+    texts = key(TEXTS, default=(), says="Words and symbols in positions of their own.")
+    lines = key(LINES, default=(), says="Lines that show signal flow.")
+    art = key(ART, default=(), says="Rules, boxes, marks, drawings and codes in positions of their own.")
+    modules = key(
+        MODULES,
+        default=(),
+        says=(
+            "What is written once and placed many times, by name; in `parts`, `{module: channel, at: [20, 0]}` places "
+            "one. A file of several modules is named in place of each: `{channel: strips.yaml}`."
         ),
-        default=(),
-        says="Rules, boxes, marks, drawings and codes in positions of their own.",
     )
     variables = key(
         MapOf(
@@ -184,8 +183,15 @@ def json_schema() -> dict[str, Any]:
     return schema
 
 
+def module_schema() -> dict[str, Any]:
+    """The JSON Schema (2020-12) of a module file, for editors."""
+    from panelart.source import json_schema as schema_of
+
+    return schema_of.json_schema(NounOf(ModuleFile), "panelart modules, version 1", "urn:panelart:modules:1")
+
+
 def key_reference() -> str:
-    """Every key in Markdown."""
+    """Every key of specs and module files in Markdown."""
     from panelart.source import reference
 
-    return reference.key_reference(NounOf(Spec))
+    return reference.key_reference(NounOf(Spec), NounOf(ModuleFile))

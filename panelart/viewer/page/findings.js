@@ -66,7 +66,7 @@ export function list(into, scene, how) {
         element("span", { class: "refs" }, `${finding.rule}${finding.refs.length ? ` · ${finding.refs.join(", ")}` : ""}`),
       ),
     );
-    if (open) item.append(more(finding, how));
+    if (open) item.append(more(finding, how, scene.file));
     return item;
   });
   const heading = element("h2", {}, counted(scene.report.counts));
@@ -77,8 +77,8 @@ export function list(into, scene, how) {
   into.closest("aside")?.scrollTo({ top: kept });
 }
 
-/** @param {any} finding @param {any} how */
-function more(finding, how) {
+/** @param {any} finding @param {any} how @param {string} file the spec's; other files have the modules */
+function more(finding, how, file) {
   const offer = element("div", { "aria-live": "polite" });
   const page = element("pre", {}, "…");
   const look = element("details", {}, element("summary", {}, said("page-parts.about-rule")), page);
@@ -102,7 +102,9 @@ function more(finding, how) {
     element(
       "p",
       { class: "tools" },
-      element("button", { type: "button", onclick: () => how.line(finding.spec.line) }, said("page.line", { line: finding.spec.line })),
+      finding.spec.file === file
+        ? element("button", { type: "button", onclick: () => how.line(finding.spec.line) }, said("page.line", { line: finding.spec.line }))
+        : element("span", {}, `${finding.spec.file}:${finding.spec.line}`),
       how.mayEdit && finding.severity !== "note" && element("button", { type: "button", onclick: find }, said("page-parts.suggest-edit")),
     ),
     offer,

@@ -35,7 +35,7 @@ export function card(into, scene, refs, how) {
     element(
       "p",
       { class: "tools" },
-      element("button", { type: "button", onclick: () => how.line(part.line) }, said("page.line", { line: part.line })),
+      part.line > 0 && element("button", { type: "button", onclick: () => how.line(part.line) }, said("page.line", { line: part.line })),
       how.mayEdit && part.own && element("button", { type: "button", onclick: () => how.array(part.ref) }, said("page-parts.copy")),
       how.mayEdit && part.own && remove,
     ),

@@ -1,0 +1,67 @@
+"""Kept lists, answered by their truth, as first panels: without errors, as listed, and the same once more by the bill.
+
+What a list holds is read from its truth, which was set by hand before any reader saw it.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from panelart import catalogue
+from panelart.lists.compare import differences, set_differences
+from panelart.lists.matching import Matcher
+from panelart.lists.read import read_list
+from panelart.pipeline import read
+from panelart.sheets.lists import parts_csv
+from panelart.sheets.purchasing import purchasing_csv
+from panelart.spec.read import panel_names
+from tests.lists.answered import drafted
+from tests.lists.judged import LISTS
+
+DEMOS = sorted(path for path in (Path(__file__).parents[2] / "demo").rglob("*.yaml") if "house" not in path.name)
+
+
+def needs(path: Path) -> None:
+    for suffix, reader in ((".xls", "xlrd"), (".xlsx", "openpyxl"), (".ods", "odf")):
+        if path.suffix == suffix:
+            pytest.importorskip(reader, reason="the extra spreadsheet is not installed")
+
+
+@pytest.mark.few(6)
+@pytest.mark.parametrize("path", LISTS, ids=lambda path: path.stem)
+def test_an_answered_list_is_a_panel_without_errors_that_is_as_listed(path: Path, tmp_path: Path) -> None:
+    needs(path)
+    made = drafted(path, tmp_path)
+    assert not made.errors
+    assert not any(built.layout.unplaced for built in made.built.values())
+    panels = {side: built.layout.panel for side, built in made.built.items()}
+    found = (
+        set_differences(panels, made.of.listed) if len(panels) > 1 else differences(*panels.values(), made.of.listed)
+    )
+    assert found == ()
+    for side, panel in panels.items():
+        for listed in (purchasing_csv(panel), parts_csv(panel)):
+            assert differences(panel, read_list(listed, f"{side}.csv")) == ()
+    assert made.of.wrong == 0
+    assert sum(len(panel.parts) for panel in panels.values()) == count_of_parts(path)
+
+
+def count_of_parts(path: Path) -> int:
+    """How many parts of the catalogue truth has on the panels of a list."""
+    rows = yaml.safe_load(path.with_name(f"{path.stem}.truth.yaml").read_text(encoding="utf-8"))["rows"].values()
+    parts = [told for told in rows if isinstance(told, dict) and told.get("panel") and not told.get("repeated")]
+    return sum(int(told["count"]) for told in parts)
+
+
+@pytest.mark.few(4)
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
+def test_a_demo_is_as_its_own_bill_and_its_own_list_of_parts_have_it(path: Path) -> None:
+    panels = {name: read(path.with_name(f"{path.name}#{name}") if name else path) for name in panel_names(path) or [""]}
+    own = {part.component.name: part.component for panel in panels.values() for part in panel.parts}
+    matcher = Matcher({name: part for name, part in own.items() if name not in catalogue.names()})
+    for panel in panels.values():
+        for listed in (purchasing_csv(panel), parts_csv(panel)):
+            assert differences(panel, read_list(listed, "parts.csv", matcher)) == ()
