@@ -10,6 +10,7 @@ does not, the test that comes by says so.
 from __future__ import annotations
 
 import builtins
+import gc
 import os
 import sys
 from collections.abc import Iterable
@@ -52,6 +53,12 @@ def pytest_configure(config: pytest.Config) -> None:
     full = "not full" not in config.option.markexpr
     effort.choose(full=full)
     settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "same" if full else "few"))
+
+
+def pytest_collection_finish() -> None:
+    """The tests themselves are no garbage: it is looked for among what they make."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.hookimpl(tryfirst=True)

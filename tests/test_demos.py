@@ -9,7 +9,7 @@ import jsonschema
 import pytest
 
 from panelart.diagnostics import Severity
-from panelart.pipeline import build, read, write
+from panelart.pipeline import build, panel_files, read
 from panelart.spec.language import json_schema
 
 DEMOS = sorted((Path(__file__).parent.parent / "demo").glob("*.yaml"))
@@ -45,12 +45,11 @@ def test_every_legend_asked_for_is_placed(built) -> None:
         assert text.replace("\n", " ") in placed
 
 
-@pytest.mark.few(1)
-def test_every_file_is_written(built) -> None:
-    files = write(built, date="2026-01-31")
+def test_every_file_has_its_name(built) -> None:
+    """What is in them is held by `tests/oracle`."""
+    files = panel_files(built)
     bent = bool(built.layout.panel.flanges)  # it is cut as a blank, before it is bent
     assert files.keys() >= {name.replace("cutouts", "blank") if bent else name for name in FILES}
-    assert all(files.values())
     findings = json.loads(files["findings.json"])
     assert len(findings["findings"]) == len(built.inspection.findings)
 

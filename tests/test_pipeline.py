@@ -17,7 +17,7 @@ import pypdfium2
 import pytest
 from lxml import etree
 
-from panelart.pipeline import build, read, write
+from panelart.pipeline import build, panel_files, read, write
 from panelart.spec.read import panel_from_text
 
 ROOT = Path(__file__).parent.parent
@@ -159,7 +159,7 @@ def test_inks_are_separations_and_layers_are_named(demo) -> None:
 def test_capitals_are_as_high_on_the_raster_as_was_asked(cap: float) -> None:
     """pdfium draws the artwork at 1200 dpi; the rows with ink of a row of flat capitals are counted."""
     made = panel(more=f"texts:\n  - {{text: HEFT, at: [20, 30], cap_height: {cap}}}\n")
-    art = write(build(made))["artwork.pdf"]
+    art = panel_files(build(made))["artwork.pdf"]
     page = pypdfium2.PdfDocument(art)[0]
     px = 1200 / 25.4
     grey = np.asarray(page.render(scale=1200 / 72).to_pil().convert("L"), dtype=float)

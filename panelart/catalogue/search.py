@@ -7,9 +7,11 @@ positions is another than the one stated is never among those found, but is told
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from functools import cache, cached_property, partial
+from itertools import takewhile
 from typing import Final
 
 from msgspec.structs import replace
@@ -91,6 +93,11 @@ class Shelf:
     def spellings(self) -> frozenset[str]:
         """All words of the vocabulary and of the entries."""
         return known_words().union(*map(self.tokens, self.entries))
+
+    @cached_property
+    def in_order(self) -> tuple[str, ...]:
+        """The same in order, so that those with one beginning stand together."""
+        return tuple(sorted(self.spellings))
 
     def facts(self, name: str) -> Facts:
         """The figures that an entry is known by."""
@@ -239,9 +246,7 @@ def read(query: str, shelf: Shelf | None = None) -> Asked:
 
 def _sure(wanted: Asked, shelf: Shelf) -> Asked:
     """The same, without kinds that only a word said of many suggests beside one that nobody knows: 'scart socket'."""
-    if wanted.certainty > ALSO + SAME or all(
-        any(one.startswith(word) for one in shelf.spellings) for word in wanted.telling
-    ):
+    if wanted.certainty > ALSO + SAME or all(any(_begun(word, shelf.in_order)) for word in wanted.telling):
         return wanted
     return replace(wanted, kinds=())
 
@@ -749,15 +754,26 @@ def _literal_score(name: str, words: Iterable[str], all_: Collection[str]) -> in
     return sum((word in own) * 8 + (word in all_) * 2 + any(one.startswith(word) for one in own) for word in words)
 
 
+@cache
+def _known_in_order() -> tuple[str, ...]:
+    return tuple(sorted(known_words()))
+
+
+def _begun(word: str, in_order: Sequence[str]) -> Iterator[str]:
+    """The words of an ordered list that begin with one."""
+    following = map(in_order.__getitem__, range(bisect_left(in_order, word), len(in_order)))
+    return takewhile(lambda one: one.startswith(word), following)
+
+
 def _spellings(word: str, shelf: Shelf) -> tuple[str, ...]:
     """How a word that the vocabulary does not have may be spelled: one that is not written out, or mistyped.
 
     Words of entries are theirs, and so are their beginnings.
     """
-    if any(one.startswith(word) for one in shelf.spellings - known_words()):
+    if any(one not in known_words() for one in _begun(word, shelf.in_order)):
         return (word,)
     if len(word) >= _BEGUN:
-        nearly = (one for one in known_words() if one.startswith(word) and len(word) + 1 < len(one) <= 2 * len(word))
+        nearly = (one for one in _begun(word, _known_in_order()) if len(word) + 1 < len(one) <= 2 * len(word))
         begun = tuple(sorted(nearly, key=lambda one: (len(one), one)))
         if begun:
             return begun[:1]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final, TypeAlias
 
 from panelart.canonical import Struct
@@ -146,6 +146,7 @@ def folded(text: str) -> str:
     return "".join(character for character in plain if not unicodedata.combining(character))
 
 
+@lru_cache(maxsize=4096)
 def pieces(text: str) -> tuple[str, ...]:
     """The words and numbers of a text, folded: 'D-Sub 9' is d, sub, 9; '19x13 mm' is 19, x, 13, mm; 'M2.5' is one.
 

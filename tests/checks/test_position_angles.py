@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -80,9 +81,10 @@ class Artwork:
                 found.append(90.0 - math.degrees(cmath.phase(far)))
                 ends.append(far)
         for number, far in enumerate(ends, start=1):
-            assert min(self.names(), key=lambda name: abs(name[1] - far))[0] == f"N{number}"
+            assert min(self.names, key=lambda name: abs(name[1] - far))[0] == f"N{number}"
         return found
 
+    @cached_property
     def names(self) -> list[tuple[str, complex]]:
         """The names with the middles of their letters."""
         found = []
@@ -95,7 +97,7 @@ class Artwork:
     def ways(self, *, level: bool) -> list[str]:
         """Where each name lies along the throw, in the order of the names."""
         ends = ("left", "right") if level else ("down", "up")
-        along = [(name, middle.real if level else middle.imag) for name, middle in sorted(self.names())]
+        along = [(name, middle.real if level else middle.imag) for name, middle in sorted(self.names)]
         return ["centre" if abs(far) < 1.0 else ends[far > 0.0] for _, far in along]
 
 

@@ -93,7 +93,7 @@ def rounds_of(made, monkeypatch):
 
 
 def test_frames_only_move_inward_until_they_are_the_same(monkeypatch) -> None:
-    moved, count = 0, examples(30)
+    moved, count = 0, examples(20)
     for seed in range(count):
         layout, rounds = rounds_of(crowded(seed), monkeypatch)
         for before, after in pairwise(rounds):
@@ -117,7 +117,7 @@ def test_frames_only_move_inward_until_they_are_the_same(monkeypatch) -> None:
 
 def test_fields_and_frames_among_lines_only_move_inward_too(monkeypatch) -> None:
     laid = 0
-    for seed in range(examples(12)):
+    for seed in range(examples(6)):
         layout, rounds = rounds_of(with_fields_and_lines(seed), monkeypatch)
         laid += sum(mark.kind == "flow-line" for mark in layout.marks)
         for before, after in pairwise(rounds):
@@ -129,7 +129,7 @@ def test_fields_and_frames_among_lines_only_move_inward_too(monkeypatch) -> None
 
 @pytest.mark.full
 def test_without_titles_that_move_nothing_is_left_out_from_one_round_to_the_next(monkeypatch) -> None:
-    for seed in range(25):
+    for seed in range(15):
         made = crowded(seed)
         bare = replace(made, frames=tuple(replace(frame, title=None) for frame in made.frames))
         _, rounds = rounds_of(bare, monkeypatch)

@@ -186,7 +186,7 @@ CHORDS = 0.02
 """mm by which flattened curves may stray."""
 
 
-@settings(max_examples=examples(500), deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=examples(300), deadline=None, suppress_health_check=list(HealthCheck))
 @given(panels())
 def test_no_ink_touches_hardware_openings_or_other_ink(made) -> None:
     """Clearances of the test process: register error 0.3 and bare face 0.5 to hardware for what the engine places,

@@ -55,9 +55,13 @@ def test_a_font_that_is_narrow_or_not_ours_has_no_narrower_one() -> None:
     assert [narrowed(font) for font in ("plain-bold-narrow", "house.ttf", "symbols-bold")] == [None] * 3
 
 
+DRAWN = [*(cut.font for cut in NAMED), "symbols-light", "symbols-bold"]
+
+
 @pytest.mark.few(2)
-@pytest.mark.parametrize("font", [*(cut.font for cut in NAMED), "symbols-light", "symbols-bold"])
+@pytest.mark.parametrize("font", DRAWN)
 def test_a_cut_drawn_when_asked_for_is_the_one_that_is_built(font: str) -> None:
+    """Every second glyph, the even ones in one cut and the odd ones in the next."""
     built, cut = open_font(font).own, cut_of(font)
     assert built is not None
     assert cut is not None
@@ -65,7 +69,7 @@ def test_a_cut_drawn_when_asked_for_is_the_one_that_is_built(font: str) -> None:
     assert face.cap_units == built.cap_units
     assert dict(face.numbers) == dict(built.numbers)
     assert all(built.names[name] == number for name, number in face.names.items())
-    numbers = some(list((face.numbers or face.names).values()), 40)
+    numbers = some(list((face.numbers or face.names).values())[DRAWN.index(font) % 2 :: 2], 40)
     for place, number in enumerate(numbers):
         one, other = Pen(), Pen()
         face.draw(number, one)

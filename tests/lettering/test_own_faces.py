@@ -56,10 +56,11 @@ def test_every_symbol_has_the_shapers_glyph(name: str) -> None:
 
 @pytest.mark.parametrize("name", sorted(PLAIN))
 def test_every_pair_of_common_characters_is_set_alike(name: str) -> None:
+    """Every second character before all, the others in the next cut."""
     kept, shaper = both(name)
     common = [letter for letter in LETTERS if letter < "\u017f" and kept.own.sets(letter)]
     assert len(common) > 180
-    for first in some(common, 60):
+    for first in some(common[sorted(PLAIN).index(name) % 2 :: 2], 60):
         line = "".join(first + second for second in common)
         assert repr(kept.shaped(line, script="Latn")) == repr(shaper.shaped(line, script="Latn"))
 
@@ -71,7 +72,7 @@ def test_every_pair_of_common_characters_is_set_alike(name: str) -> None:
     language=st.sampled_from(["", "de", "tr", "el"]),
     features=st.sampled_from([None, {"liga": True, "clig": True}, {"smcp": True}, {"zero": 1}, {"zero": 2}]),
 )
-@settings(max_examples=examples(4000), deadline=None)
+@settings(max_examples=examples(2000), deadline=None)
 def test_lines_are_set_as_the_shaper_sets_them(name, text, script, language, features) -> None:
     kept, shaper = both(name)
     asked = {"right_to_left": False, "script": script, "language": language, "features": features}

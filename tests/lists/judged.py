@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -34,6 +35,7 @@ class Judged(Struct, frozen=True, kw_only=True):
     words: str
 
 
+@cache
 def judged(path: Path) -> tuple[ComponentList, tuple[Judged, ...]]:
     """A list as read and every row of its truth, but for what is told once more."""
     truth = yaml.safe_load(path.with_name(f"{path.stem}.truth.yaml").read_text(encoding="utf-8"))["rows"]

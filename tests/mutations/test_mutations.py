@@ -80,8 +80,9 @@ def test_a_kind_of_fault_is_found_in_the_first_demo_that_has_a_place_for_it(kind
 @pytest.mark.full
 @pytest.mark.parametrize("demo", DEMOS)
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.what)
-def test_a_kind_of_fault_is_found_in_every_demo_that_has_a_place_for_it(kind: Kind, demo: str):
-    if kind.what not in places(demo):
+def test_a_kind_of_fault_is_found_in_every_second_demo_that_has_a_place_for_it(kind: Kind, demo: str):
+    """The demos of even numbers with one kind, those of odd numbers with the next."""
+    if (KINDS.index(kind) + DEMOS.index(demo)) % 2 or kind.what not in places(demo):
         return  # how often that may be so is counted below
     assert came_of(kind.what, demo) == places(demo)[kind.what][1]
 

@@ -39,17 +39,17 @@ def inks(found: Separations) -> Drawing:
 def in_poppler(data: bytes, folder: Path) -> np.ndarray:
     (folder / "a.pdf").write_bytes(data)
     subprocess.run(["pdftoppm", "-r", str(DPI), "-singlefile", "-png", "a.pdf", "a"], cwd=folder, check=True)
-    return np.asarray(Image.open(folder / "a.png").convert("RGB"), dtype=int)
+    return np.asarray(Image.open(folder / "a.png").convert("RGB"))
 
 
 def in_pdfium(data: bytes) -> np.ndarray:
     page = pypdfium2.PdfDocument(data)[0]
-    return np.asarray(page.render(scale=DPI / 72).to_pil().convert("RGB"), dtype=int)
+    return np.asarray(page.render(scale=DPI / 72).to_pil().convert("RGB"))
 
 
 def in_resvg(data: bytes) -> np.ndarray:
     shown = resvg_py.svg_to_bytes(svg_string=data.decode(), dpi=DPI, background="white")
-    return np.asarray(Image.open(io.BytesIO(bytes(shown))).convert("RGB"), dtype=int)
+    return np.asarray(Image.open(io.BytesIO(bytes(shown))).convert("RGB"))
 
 
 def in_chromium(data: bytes, folder: Path, size: tuple[int, int]) -> np.ndarray:
@@ -63,7 +63,7 @@ def in_chromium(data: bytes, folder: Path, size: tuple[int, int]) -> np.ndarray:
         subprocess.run(run, cwd=folder, capture_output=True, check=True, timeout=120)
     except (subprocess.TimeoutExpired, subprocess.CalledProcessError):
         pytest.skip("Chromium did not start here")
-    return np.asarray(Image.open(folder / "c.png").convert("RGB"), dtype=int)
+    return np.asarray(Image.open(folder / "c.png").convert("RGB"))
 
 
 def alike(one: np.ndarray, other: np.ndarray) -> int:
@@ -104,8 +104,9 @@ def test_letters_are_as_heavy_as_where_the_darker_plate_leaves_them_bare(tmp_pat
 def test_every_demo_is_the_same_in_every_reader(tmp_path: Path, demo: Path) -> None:
     drawing = inks(separations(lay_out(read(demo))))
     data, flat = pdf([drawing]), svg(without_traps(drawing))
-    views = {"resvg": in_resvg(flat), "poppler": in_poppler(data, tmp_path), "pdfium": in_pdfium(data)}
-    views["chromium"] = in_chromium(flat, tmp_path, views["resvg"].shape[1::-1])
+    resvg = in_resvg(flat)
+    views = {"poppler": in_poppler(data, tmp_path), "pdfium": in_pdfium(data)}
+    views["chromium"] = in_chromium(flat, tmp_path, resvg.shape[1::-1])
     for name, view in views.items():
-        assert alike(views["resvg"], view) <= 0.0001 * view.shape[0] * view.shape[1], name
-        assert alike(view, views["resvg"]) <= 0.0001 * view.shape[0] * view.shape[1], name
+        assert alike(resvg, view) <= 0.0001 * view.shape[0] * view.shape[1], name
+        assert alike(view, resvg) <= 0.0001 * view.shape[0] * view.shape[1], name

@@ -69,7 +69,12 @@ def made(found: Separations) -> bytes:
 
 
 def parted(data: bytes, folder: Path, dpi: int) -> dict[str, np.ndarray]:
-    """Every plate as shares of ink, 0 to 1, rows from the top; painted at twice the resolution, so edges are grey."""
+    """Every plate as shares of ink, 0 to 1, rows from the top."""
+    return {name: 1.0 - plate.astype(np.float64) / 255.0 for name, plate in bare(data, folder, dpi).items()}
+
+
+def bare(data: bytes, folder: Path, dpi: int) -> dict[str, np.ndarray]:
+    """What every plate leaves of white, 0 to 255; painted at twice the resolution, so edges are grey."""
     (folder / "a.pdf").write_bytes(data)
     run = ["gs", "-q", "-dNOPAUSE", "-dBATCH", "-dSAFER", "-sDEVICE=tiffsep", f"-r{2 * dpi}", "-sOutputFile=p.tif",
            "-dDownScaleFactor=2", "a.pdf"]  # fmt: skip
@@ -78,7 +83,7 @@ def parted(data: bytes, folder: Path, dpi: int) -> dict[str, np.ndarray]:
     found = {}
     for file in sorted(folder.glob("p(*).tif")):
         name = file.name[2:-5]
-        found[name] = 1.0 - np.asarray(Image.open(file).convert("L"), dtype=np.float64) / 255.0
+        found[name] = np.asarray(Image.open(file).convert("L"))
         file.unlink()
     return found
 
@@ -90,7 +95,10 @@ def areas(data: bytes, folder: Path) -> dict[str, float]:
     pixel; from two resolutions, one twice the other, that is taken off.
     """
     coarse, fine = (
-        {name: float(plate.sum()) * (MM / dpi) ** 2 / 100.0 for name, plate in parted(data, folder, dpi).items()}
+        {
+            name: (plate.size - int(plate.sum(dtype=np.int64)) / 255.0) * (MM / dpi) ** 2 / 100.0
+            for name, plate in bare(data, folder, dpi).items()
+        }
         for dpi in (800, 1600)
     )
     return {name: 2 * fine[name] - coarse[name] for name in fine}
@@ -189,11 +197,18 @@ def strangers(one: np.ndarray, other: np.ndarray) -> int:
 
     Readers smooth edges each in its own way, by less than a pixel; anything else is a difference.
     """
-    padded = np.pad(other, ((1, 1), (1, 1), (0, 0)), mode="edge")
-    height, width = other.shape[:2]
-    around = np.stack([padded[y : y + height, x : x + width] for y in range(3) for x in range(3)])
-    out = (one < around.min(axis=0) - 32) | (one > around.max(axis=0) + 32)
-    return int(out.any(axis=2).sum())
+    one, other = one.astype(np.int16), np.pad(other.astype(np.int16), ((1, 1), (1, 1), (0, 0)), mode="edge")
+    least, most = other, other
+    for axis in (0, 1):
+        least, most = _of_three(np.minimum, least, axis), _of_three(np.maximum, most, axis)
+    return int(((one < least - 32) | (one > most + 32)).any(axis=2).sum())
+
+
+def _of_three(least: np.ufunc, view: np.ndarray, axis: int) -> np.ndarray:
+    """The least or the most of each pixel and its two neighbours along an axis, without the outer ones."""
+    end = view.shape[axis]
+    first, second, third = (np.take(view, range(at, end - 2 + at), axis=axis) for at in range(3))
+    return least(least(first, second), third)
 
 
 def inks_of(found: Separations) -> Drawing:

@@ -50,7 +50,7 @@ def check(text: str, **marked: list[tuple[int, int]]) -> None:
         canonical(read)
 
 
-@settings(max_examples=examples(4000))
+@settings(max_examples=examples(2000))
 @given(ANY)
 @example("10⁻⁻³ V")
 @example("3 × 10⁹⁹ V")

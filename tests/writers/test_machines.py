@@ -20,7 +20,7 @@ from ezdxf.path import make_path
 from panelart.diagnostics import SpecError
 from panelart.documents.layers import layer_table
 from panelart.model.machine import CUT_LAYERS, LineType, cut_layer_of
-from panelart.pipeline import build, lay_out, read, write
+from panelart.pipeline import build, lay_out, panel_files, read, write
 from panelart.spec.shop import shop_of
 from tests.commands import run, run_within
 from tests.outlines.drawings import ELL, loop
@@ -119,7 +119,8 @@ def test_the_table_in_readme_is_current() -> None:
 @pytest.mark.parametrize("spec", SPECS, ids=lambda spec: spec.stem)
 def test_a_layer_is_the_same_in_every_file_of_every_demo(spec: Path) -> None:
     kinds = {"continuous": "CONTINUOUS", "dashed": "DASHED", "dash-dot": "DASHDOT", "dotted": "DOT"}
-    files = {name: data for name, data in write(build(read(spec))).items() if name.endswith(".dxf")}
+    made = panel_files(build(read(spec)))
+    files = {name: made[name] for name in made if name.endswith(".dxf")}
     assert files
     for name, data in files.items():
         for layer, (colour, line) in layers(data).items():
@@ -131,7 +132,7 @@ def test_a_layer_is_the_same_in_every_file_of_every_demo(spec: Path) -> None:
 
 
 def test_bends_are_dashed_in_mm_for_another_reader() -> None:
-    document = opened(write(build(read(ROOT / "demo" / "relay-tray.yaml")))["blank.dxf"])
+    document = opened(panel_files(build(read(ROOT / "demo" / "relay-tray.yaml")))["blank.dxf"])
     assert document.layers.get("bends").dxf.linetype == "DASHED"
     pattern = [tag.value for tag in document.linetypes.get("DASHED").pattern_tags.tags if tag.code == 49]
     assert pattern == [4.0, -1.5]
