@@ -812,7 +812,7 @@ FAULTS = (
           ("frame-off-printable-area", ("frame 1",))),
     # --- what only one demo has
     fault("plugs in a row for bare hands", R, hand(Hand.BARE),
-          *(("plugs-too-close", pair) for pair in (("J2", "J3"), ("J10", "J3"), ("J10", "J20")))),
+          *(("plugs-too-close", pair) for pair in (("J2", "J3"), ("J10", "J2"), ("J10", "J3"), ("J10", "J20")))),
     fault("a return round the corner from another", T, second_return(FaceEdge.LEFT, 20.0),
           ("return-too-long-for-tool", ()), ("returns-collide", ())),
     fault("a hole in the mouth of a countersink", T, lambda layout: opening("N1", cut=circle(2.0, Point(hole_of(layout, "H1").x - 3.4, hole_of(layout, "H1").y)))(layout),
