@@ -22,11 +22,12 @@ def require_ending(out: Path, endings: tuple[str, ...] = DRAWINGS, option: str =
 
 
 def write_drawing(drawing: Drawing, out: Path) -> None:
-    """Write it whole or not at all. Raises Refused for another ending, OSError when it cannot be written."""
-    from panelart.writers import pdf, png, svg, write_all
+    """Write it whole or not at all; paths for a machine also as DXF. Raises OSError when it cannot be written."""
+    from panelart.writers import dxf, pdf, png, svg, write_all
 
-    require_ending(out)
     match out.suffix.lower():
+        case ".dxf":
+            data = dxf(drawing, in_order=True)
         case ".svg":
             data = svg(drawing)
         case ".pdf":

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import require_ending, write_drawing
-from panelart.cli.options import PROCESS, YAML, OutDrawing
+from panelart.cli.options import DRAWINGS, PROCESS, YAML
 from panelart.cli.usage import refuse, refuse_name
 from panelart.cli.values import file, text
 from panelart.messages import cli_help, cli_usage
@@ -19,35 +19,36 @@ from panelart.messages.errors import said_by
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from panelart.model.panel import Ink
     from panelart.processes.process import Process
 
 MAX_LIMIT = 20.0
+INK = ("black", "#101214")
+PATHS = (*DRAWINGS, ".dxf")
+"""Endings of a strip that is paths of cutters."""
 
 
 @command(help_.test_strip_means(), extensions=True)
 def test_strip(
     process: Annotated[str, argument(cli_help.process(), PROCESS)],
-    out: OutDrawing = None,
-    ink: Annotated[str, option("--ink", help_.ink_name(), text("NAME"))] = "black",
-    colour: Annotated[str, option("--colour", help_.ink_colour(), text("#RRGGBB"))] = "#101214",
+    out: Annotated[Path | None, option("-o --out", cli_help.output_drawing(), file(*PATHS))] = None,
+    ink: Annotated[str | None, option("--ink", help_.ink_name(), text("NAME"))] = None,
+    colour: Annotated[str | None, option("--colour", help_.ink_colour(), text("#RRGGBB"))] = None,
     limits: Annotated[str | None, option("--limits", help_.strip_limits(), text("LIMIT=MM,..."))] = None,
     shop: Annotated[Path | None, option("--shop", help_.strip_shop(), file(*YAML))] = None,
     reason: Annotated[str | None, option("--reason", help_.strip_reason(), text("TEXT"))] = None,
 ) -> None:
     """Draw a test strip for a marking process."""
-    from panelart.model.panel import Ink
     from panelart.processes.registry import processes
 
     known = processes()
     if process not in known:
         refuse_name(said.unknown_process(process), process, known, said.processes())
     _require_task(limits, shop, out)
-    if not re.fullmatch(r"#[0-9A-Fa-f]{6}", colour):
+    if colour is not None and not re.fullmatch(r"#[0-9A-Fa-f]{6}", colour):
         refuse("--colour", said.not_a_colour(colour), said.accepted_colour())
     held = None if limits is None else _limits(limits)
     if out is not None:
-        _draw(known[process], Ink(name=ink, colour=colour), out)
+        _draw(known[process], ink, colour, out)
     if held is not None and shop is not None:
         _save(known[process], held, shop, str(said.strip_reason()) if reason is None else reason)
 
@@ -61,15 +62,24 @@ def _require_task(limits: str | None, shop: Path | None, out: Path | None) -> No
         refuse("", said.strip_without_task(), said.strip_tasks())
 
 
-def _draw(process: Process, ink: Ink, out: Path) -> None:
-    """Write the strip of a process. Raises Refused when the process cannot lay down the ink."""
+def _draw(process: Process, ink: str | None, colour: str | None, out: Path) -> None:
+    """Write the strip of a process. Raises Refused for an ink that it cannot lay down, or where it lays none."""
+    from panelart.model.panel import Ink
+    from panelart.press.cutter_strip import cutter_strip
     from panelart.press.strip import ink_strip
+    from panelart.processes.process import CutterPaths
 
-    require_ending(out)
-    try:
-        write_drawing(ink_strip(process, ink), out)
-    except ValueError as error:
-        refuse("--ink", said_by(error))
+    if any(isinstance(output, CutterPaths) for output in process.outputs):
+        if ink is not None or colour is not None:
+            refuse("--ink" if colour is None else "--colour", said.strip_without_ink(process.title.lower()))
+        require_ending(out, PATHS)
+        write_drawing(cutter_strip(process), out)
+    else:
+        require_ending(out)
+        try:
+            write_drawing(ink_strip(process, Ink(name=ink or INK[0], colour=colour or INK[1])), out)
+        except ValueError as error:
+            refuse("--ink", said_by(error))
     print(out)
 
 

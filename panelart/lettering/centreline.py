@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import cache
 
 from panelart.geometry import Arc, Line, Point
-from panelart.lettering.cuts import LIGHT, cut_of, is_symbols
+from panelart.lettering.cuts import LIGHT, Cut, cut_of, is_symbols
 from panelart.lettering.face.curves import Arc as PenArc
 from panelart.lettering.face.curves import Spot, Stroke
 from panelart.lettering.face.kerning import keys_of
@@ -18,12 +18,12 @@ from panelart.lettering.skeleton import CAP_HEIGHT, Skeleton, load, load_symbols
 from panelart.lettering.symbols import SYMBOLS
 
 
-def centre_lines(text: str, at: Point, cap_height: float) -> Shape:
+def centre_lines(text: str, at: Point, cap_height: float, cut: Cut = LIGHT) -> Shape:
     """One line of text with its base line starting at a point; capitals `cap_height` mm high, pen width included.
 
-    Raises NoSuchGlyphError.
+    The pen is that of `cut`. Raises NoSuchGlyphError.
     """
-    return _loops(load(LIGHT.name).strokes(text, cap_height), at)
+    return _loops(load(cut.name).strokes(text, cap_height), at)
 
 
 def symbol_centre_lines(symbol: str, at: Point, height: float) -> Shape:

@@ -118,17 +118,18 @@ def test_strip() -> None:
 
 @message
 def test_strip_means() -> None:
-    """With --limits, the limits read from the printed strip are saved in a shop file; its other contents are kept."""
+    """That of engraving is the paths of the cutters (also DXF). With --limits, the limits read from the strip are saved
+    in a shop file; its other contents are kept."""
 
 
 @message
 def ink_name() -> None:
-    """Name of the ink's plate."""
+    """Name of the ink's plate (default: black)."""
 
 
 @message
 def ink_colour() -> None:
-    """Colour of the ink on screen."""
+    """Colour of the ink on screen (default: #101214)."""
 
 
 @message

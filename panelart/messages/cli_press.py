@@ -89,6 +89,11 @@ def strip_tasks() -> None:
 
 
 @message
+def strip_without_ink(process: Word) -> None:
+    """The test strip of {process} has no ink: it is paths of the cutters"""
+
+
+@message
 def not_a_limit(value: Quoted) -> None:
     """{value} is not a limit"""
 

@@ -322,6 +322,37 @@ def scale_bar(length: Mm) -> None:
     """{length} between tick centres"""
 
 
+@message
+def cutter_strip_title(process: Word) -> None:
+    """Test strip, {process}: paths of the cutters"""
+
+
+@message
+def cutter_strip_note(process: Word, depth: Mm) -> None:
+    """{process}, {depth} deep, scale 1:1, mm; one layer for each cutter. Measure the width of the single pass. The
+    limits are the least wall that stands and the lowest capitals that are read."""
+
+
+@message
+def cutter_strip_lettering(process: Word) -> None:
+    """Test strip, {process}: mm"""
+
+
+@message
+def cutter_strip_cutter() -> None:
+    """cutter, pass"""
+
+
+@message
+def cutter_strip_wall() -> None:
+    """wall between two passes"""
+
+
+@message
+def cutter_strip_height() -> None:
+    """height of capitals"""
+
+
 # --- dials that turn
 
 

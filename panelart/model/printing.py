@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import Enum
+from typing import Final
 
 from msgspec import field
 
@@ -107,6 +108,10 @@ class Filling(Enum):
     HATCH = "hatch"
     CONTOUR = "contour"
     RASTER = "raster"
+
+
+CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
+"""Usual widths of engraving cutters in mm, by trade habit."""
 
 
 class Engraving(Struct, frozen=True, kw_only=True):

@@ -18,6 +18,7 @@ from panelart.messages import spec_marking as said
 from panelart.model.light import lightness
 from panelart.model.panel import Coat, Ink
 from panelart.model.printing import (
+    CUTTERS,
     Background,
     Base,
     Engraving,
@@ -40,9 +41,6 @@ from panelart.source.schema import Field, Value
 from panelart.spec import language
 from panelart.spec.art import fitted_in
 from panelart.spec.shop import Shop, named_file, output
-
-CUTTERS: Final = (0.2, 0.25, 0.3, 0.4, 0.5, 0.8, 1.0)
-"""Usual widths of engraving cutters in mm, by trade habit."""
 
 MAX_PIXELS: Final = 25_000_000
 

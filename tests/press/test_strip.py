@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
+import ezdxf
 import numpy as np
 import pytest
+from ezdxf.math import BoundingBox
+from ezdxf.path import make_path
 from shapely import Polygon, unary_union
 
 from panelart.diagnostics import SpecError
+from panelart.lettering.outline import bounds
 from panelart.model.panel import Ink
+from panelart.model.printing import CUTTERS
+from panelart.press.cutter_strip import WALLS, cutter_strip, rows
 from panelart.press.strip import HEIGHTS, SAMPLE, WIDTHS, ink_strip
 from panelart.processes.registry import processes
 from panelart.spec.read import read_panel
 from panelart.spec.shop_edit import with_limits
-from panelart.writers import pdf
+from panelart.writers import dxf, pdf
 from tests.commands import run, run_within
 
 ROOT = Path(__file__).parents[2]
@@ -65,6 +71,49 @@ def test_the_bar_is_100_mm_on_paper(strip) -> None:
         runs = edges[1::2] - edges[::2]
         longest = max(longest, int(runs.max(initial=0)))
     assert longest / 300 * 25.4 == pytest.approx(100.25, abs=0.2)  # to the outer edges of the ticks
+
+
+@pytest.fixture
+def cut() -> ezdxf.document.Drawing:
+    return ezdxf.read(StringIO(dxf(cutter_strip(processes()["engraving"]), in_order=True).decode("cp1252")))
+
+
+def test_the_strip_of_engraving_has_a_layer_for_each_cutter(cut) -> None:
+    """Read by ezdxf: layers as engraving files of panels have them, and nothing to be cut that is a closed outline."""
+    on = {one.dxf.layer for one in cut.modelspace()}
+    assert on == {*(f"engrave-{cutter:g}" for cutter in CUTTERS), "edge"}
+    edge = cut.modelspace().query('*[layer=="edge"]')
+    assert [one.closed for one in edge] == [True]
+    around = BoundingBox(edge[0].vertices())
+    assert all(around.inside(point) for one in cut.modelspace() for point in make_path(one).control_vertices())
+
+
+@pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row.cutter:g}")
+def test_walls_and_capitals_of_a_cutter_are_as_named(cut, row) -> None:
+    """Its own width taken off or added: measured on the paths as ezdxf reads them."""
+    paths = [make_path(one) for one in cut.modelspace().query(f'*[layer=="engrave-{row.cutter:g}"]')]
+    ends = [(path.start, path.end) for path in paths]
+    upright = sorted(a.x for a, b in ends if abs(a.x - b.x) < 1e-6 and abs(a.y - b.y) == pytest.approx(7.0, abs=1e-6))
+    walls = [right - left - row.cutter for left, right in zip(upright[::2], upright[1::2], strict=True)]
+    assert walls == pytest.approx(WALLS, abs=1e-6)
+    assert [(a.x, b.x) for a, b in ends if abs(a.x - b.x) == pytest.approx(20.0, abs=1e-6)]
+    for (height, shape), weight in zip(row.samples, (6, 8, 10), strict=True):
+        box = bounds(shape[:1])  # the stem of the R
+        assert box.height + row.cutter == pytest.approx(height) == pytest.approx(weight * row.cutter)
+        assert any(
+            path.start.isclose((box.left, box.bottom), abs_tol=1e-4)
+            or path.end.isclose((box.left, box.bottom), abs_tol=1e-4)
+            for path in paths
+        )
+
+
+def test_the_strip_of_engraving_has_no_ink(tmp_path: Path) -> None:
+    done = run("test-strip", "engraving", "--ink", "black", "-o", "s.dxf", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "has no ink" in done.stderr
+    assert run("test-strip", "digital-print", "-o", "s.dxf", cwd=tmp_path).returncode == 2
+    assert not list(tmp_path.iterdir())
+    assert run("test-strip", "engraving", "-o", "s.dxf", cwd=tmp_path).returncode == 0
 
 
 HALDON = """\
