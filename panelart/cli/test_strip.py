@@ -69,7 +69,7 @@ def _draw(process: Process, ink: str | None, colour: str | None, out: Path) -> N
     from panelart.press.strip import ink_strip
     from panelart.processes.process import CutterPaths
 
-    if any(isinstance(output, CutterPaths) for output in process.outputs):
+    if process.gives(CutterPaths):
         if ink is not None or colour is not None:
             refuse("--ink" if colour is None else "--colour", said.strip_without_ink(process.title.lower()))
         require_ending(out, PATHS)

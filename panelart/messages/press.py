@@ -274,6 +274,11 @@ def jig_plate() -> None:
     """jig plate, size of the bed"""
 
 
+@message
+def film_pin(number: Count, diameter: Mm) -> None:
+    """hole {number} for a pin of {diameter}"""
+
+
 # --- test strip
 
 
@@ -330,7 +335,7 @@ def cutter_strip_title(process: Word) -> None:
 @message
 def cutter_strip_note(process: Word, depth: Mm) -> None:
     """{process}, {depth} deep, scale 1:1, mm; one layer for each cutter. Measure the width of the single pass. The
-    limits are the least wall that stands and the lowest capitals that are read."""
+    limits are the thinnest complete wall and the lowest complete capitals."""
 
 
 @message

@@ -172,13 +172,20 @@ class Plates(Struct, frozen=True, kw_only=True):
     cut: str = "cut"
 
 
+class Pins(Struct, frozen=True, kw_only=True):
+    """Two register pins of a shop's table: their diameter and their distance, centre to centre, mm."""
+
+    diameter: float
+    apart: float
+
+
 class Printing(Struct, frozen=True, kw_only=True):
     """All of it; None where a process has no such thing, or the spec does not ask for it.
 
     `ink_margin` keeps backgrounds off openings, `thread_margin` off threads, `mask_margin` off bare pads and
     `edge_margin` off the edge where they stop short of it. `trap` is how far the lighter of two inks that touch
     spreads under the darker. `shop` names the shop whose figures hold, `machine` is what its
-    machine takes.
+    machine takes, `pins` what its films are punched for.
     """
 
     base: Base | None = None
@@ -190,6 +197,7 @@ class Printing(Struct, frozen=True, kw_only=True):
     edge_margin: float = 0.0
     backgrounds: tuple[Background, ...] = ()
     emulsion: Emulsion = Emulsion.UP
+    pins: Pins | None = None
     engraving: Engraving | None = None
     laser: Laser | None = None
     overlay: Overlay | None = None

@@ -9,6 +9,8 @@ written mirrored, its words too, so that these read right when it lies as it sho
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from panelart.drawing.artwork import background_items, bleed, ink_items
@@ -24,7 +26,7 @@ from panelart.marking.separation import Separations
 from panelart.messages import Message
 from panelart.messages import press as said
 from panelart.model.panel import Ink
-from panelart.model.printing import Gradient, Photo, Solid
+from panelart.model.printing import Gradient, Photo, Pins, Solid
 from panelart.processes.process import Emulsion, Positives
 
 SOLID = Paint(colour="#000000", plate="Black")
@@ -131,6 +133,10 @@ def _positive(
     note_at = Point(trim.left, trim.bottom - off - MARK - 2 * NOTE_HEIGHT)
     note = Item(shape=centre_lines(words, note_at, NOTE_HEIGHT), stroke=SOLID, width=NOTE_HEIGHT / 10, label=words)
     marks = (*_marks(trim, off), *_measures(trim, off))
+    pins = panel.marking.printing.pins
+    if pins is not None:
+        below = bounds(note.shape).bottom - NOTE_HEIGHT / 2 - _reach(pins)
+        marks += tuple(_punched(pins, Point(trim.centre.x, below)))
     page = Box.around([bounds(note.shape), *(bounds(mark.shape) for mark in marks)]).grown(EDGE)
     drawing = Drawing(
         title=str(said.film_title(panel=panel.title, number=number, films=count, plate=name)),
@@ -144,6 +150,29 @@ def _positive(
         bleed=past or None,
     )
     return mirrored(drawing) if emulsion is Emulsion.DOWN else drawing
+
+
+def _punched(pins: Pins, middle: Point) -> Iterator[Item]:
+    """Where a film is punched for the pins, below all that is written: a ring and a cross that reaches past it."""
+    reach = _reach(pins)
+    for number, side in enumerate((-1, 1), 1):
+        at = Point(middle.x + side * pins.apart / 2, middle.y)
+        yield Item(
+            shape=(
+                *shape_of(circle(pins.diameter, at)),
+                *open_shape((Line(Point(at.x - reach, at.y), Point(at.x + reach, at.y)),)),
+                *open_shape((Line(Point(at.x, at.y - reach), Point(at.x, at.y + reach)),)),
+            ),
+            stroke=SOLID,
+            width=MARK_LINE,
+            label=str(said.film_pin(number=number, diameter=pins.diameter)),
+            name=f"pin-{number}",
+        )
+
+
+def _reach(pins: Pins) -> float:
+    """How far the cross of a pin reaches from its centre, mm."""
+    return pins.diameter / 2 + MARK / 2
 
 
 def _measures(trim: Box, off: float) -> list[Item]:

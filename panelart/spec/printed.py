@@ -82,6 +82,7 @@ def printing(fields: language.Marking, cutter: float | None, context: PrintConte
         edge_margin=context.process.edge_margin.value,
         backgrounds=_backgrounds(fields, context) if prints else (),
         emulsion=_emulsion(fields, context),
+        pins=context.shop.pins if process.gives(Positives) else None,
         engraving=_engraving(fields.engraving, cutter, context) if process.gives(CutterPaths) else None,
         laser=_laser(fields.laser, context) if process.gives(BeamLines) else None,
         overlay=overlay,

@@ -27,7 +27,7 @@ from panelart.messages import Message, source
 from panelart.messages import spec as spec_said
 from panelart.messages import spec_marking as said
 from panelart.model.machine import USUAL, Machine
-from panelart.model.printing import Output, Plates
+from panelart.model.printing import Output, Pins, Plates
 from panelart.model.process_colours import PROCESS_PLATES
 from panelart.processes.process import LIMITS, Process
 from panelart.processes.registry import processes
@@ -58,6 +58,7 @@ class Shop(Struct, frozen=True, kw_only=True):
     limits: Mapping[str, Mapping[str, Own]] = field(default_factory=dict)
     plates: Plates = field(default_factory=Plates)
     emulsion: str = ""
+    pins: Pins | None = None
     output: Output | None = None
     machine: Machine = USUAL
 
@@ -88,9 +89,16 @@ def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes],
         limits=_limits(fields, problems),
         plates=Plates() if plates is None else _plates(plates, problems),
         emulsion=fields.emulsion or "",
+        pins=_pins(fields.pins),
         output=output(fields.output, path.parent, read_file, problems),
         machine=USUAL if fields.machine is None else machine(fields.machine, fields.shop or "", problems),
     )
+
+
+def _pins(fields: language.Pins | None) -> Pins | None:
+    if fields is None or fields.diameter is None or fields.apart is None:
+        return None
+    return Pins(diameter=fields.diameter, apart=fields.apart)
 
 
 def shop_of(path: Path) -> Shop:
@@ -231,5 +239,11 @@ def shop_text(shown_ones: Sequence[Process]) -> str:
         for figure in (*figures, *process.own.values()):
             why = said.as_published() if figure.known is Known.LOOKED_UP else said.common_practice()
             lines.append(f"    {figure.name}: {{value: {figure.value:g}, why: {why}}}  # {figure.source}")
-    lines += ["# plates: {base: base, varnish: varnish, cut: cut}", "# emulsion: up", *machine_text(), ""]
+    lines += [
+        "# plates: {base: base, varnish: varnish, cut: cut}",
+        "# emulsion: up",
+        "# pins: {diameter: 6, apart: 280}",
+        *machine_text(),
+        "",
+    ]
     return "\n".join(lines)

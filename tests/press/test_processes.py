@@ -137,6 +137,32 @@ def test_all_films_have_their_marks_at_the_same_places() -> None:
     assert pages[0] == pages[1] == pages[2]
 
 
+def long_runs(row: np.ndarray) -> list[tuple[int, int]]:
+    """Where a row of dots is dark for more than 10 mm at 508 dpi."""
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], row.astype(int), [0])))).tolist()
+    return [(a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if b - a > 200]
+
+
+@pytest.mark.parametrize("side", ["up", "down"])
+def test_films_are_punched_for_the_pins_of_the_shop(tmp_path: Path, side: str) -> None:
+    """On the raster of pdfium: the level lines of the two crosses, on every film in the same columns of the page."""
+    shop = "panelart-shop: 1\nshop: Haldon Marking\npins: {diameter: 6, apart: 120}\n"
+    (tmp_path / "haldon.yaml").write_text(shop, encoding="utf-8")
+    marking = SCREEN + f"  emulsion: {side}\n  shop: haldon.yaml\n"
+    made = write(build(panel_from_text(HEAD + marking + REST, folder=tmp_path)), only=["film"])
+    found = set()
+    for data in made.values():
+        dark = pixels(data, 508) < 128
+        level = {row: runs for row in range(len(dark)) if len(runs := long_runs(dark[row])) == 2}
+        row = max(level)
+        assert [b - a for a, b in level[row]] == pytest.approx([12.0 * 20] * 2, abs=3)
+        found.add((row, *level[row]))
+    assert len(made) == 3
+    assert len(found) == 1
+    ((_, left, right),) = found
+    assert (sum(right) - sum(left)) / 2 / 20 == pytest.approx(120.0, abs=0.05)
+
+
 def test_emulsion_down_is_the_mirror_image_and_says_so() -> None:
     up, down = (files(SCREEN + f"  emulsion: {side}\n") for side in ("up", "down"))
     one, other = pixels(up["film-white.pdf"]), pixels(down["film-white.pdf"])

@@ -343,6 +343,13 @@ class Machine(Noun):
     )
 
 
+class Pins(Noun):
+    """Register pins of the table on which films are laid and frames are set; each film has two holes for them."""
+
+    diameter = key(Length(minimum=2, maximum=20), required=True, says="Diameter of the pins.")
+    apart = key(Length(minimum=20, maximum=2000), required=True, says="Distance of the two pins, centre to centre.")
+
+
 class ShopFile(Noun):
     """Figures measured at one shop; they replace common practice in every panel that names the file."""
 
@@ -356,5 +363,8 @@ class ShopFile(Noun):
     )
     plates = key(NounOf(Plates), otherwise="base, varnish, cut", says="Names of the plates that are not inks.")
     emulsion = _EMULSION_KEY
+    pins = key(
+        NounOf(Pins), otherwise="none", says="Register pins: film positives have their punch holes below the panel."
+    )
     output = _OUTPUT_KEY
     machine = key(NounOf(Machine), otherwise="as in every file", says="What the machine that cuts expects.")
