@@ -38,6 +38,7 @@ from panelart.legends.flow_marks import Stretch, stretches
 from panelart.legends.frames import Frame, drawn, frames_round
 from panelart.legends.groups import evened
 from panelart.legends.obstacles import Field, Obstacle, hardware, markings, printable, sides
+from panelart.legends.offers import Offers
 from panelart.legends.pointers import pointers, reaching
 from panelart.legends.scales import MOST_LINES, Dial, dial, has_words_to_break
 from panelart.legends.stand import Stand
@@ -116,7 +117,8 @@ def _in_rounds(
     standing = _standing(panel, envelopes, openings)
     field = Field(standing.obstacles, printable(panel))
     stands = {part.ref: Stand(part, field) for part in panel.parts}
-    task = Task(panel=panel, wanted=evened(wanted(panel), panel.marking), stands=stands, field=field, accepted=accepted)
+    offers = Offers(panel, evened(wanted(panel), panel.marking), stands, field)
+    task = Task(panel=panel, offers=offers, accepted=accepted)
     chosen = choose(task)
     frames: tuple[Frame, ...] = ()
     ways = _ways(standing.marks, panel)
@@ -125,7 +127,7 @@ def _in_rounds(
         around = frames_round(panel, taken, frames, ways)
         if around == frames:
             break
-        again = choose(_within(task, around, standing), chosen.resorting)
+        again = choose(_within(task, around), chosen.resorting)
         if frames and again.taken.count(None) > chosen.taken.count(None):
             break
         chosen, frames = again, around
@@ -148,11 +150,11 @@ def _in_rounds(
     )
 
 
-def _within(task: Task, frames: tuple[Frame, ...], standing: _Standing) -> Task:
+def _within(task: Task, frames: tuple[Frame, ...]) -> Task:
     """The same task with frames in place, which are in the way as all else is that stands."""
     marking = task.panel.marking
     lines = markings(_titles(frames), drawn(frames, task.panel), marking.placing.white)
-    return replace(task, field=Field(standing.obstacles + lines, task.field.printable), frames=frames)
+    return replace(task, drawn=Field(lines, task.offers.field.printable), frames=frames)
 
 
 def _ways(marks: Sequence[Mark], panel: Panel) -> list[Stretch]:
