@@ -23,7 +23,7 @@ the round before is the answer, with the frames that it was made for: as right, 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
 import numpy as np
@@ -246,15 +246,28 @@ def _dials(
 
     found = made(panel.parts, 1)
     long = [part for part in panel.parts if part.ref in found and has_words_to_break(part)]
-    blocked = _in_the_way(panel, found, solid) if long else {}
+    return _on_more_lines(panel, found, long, made, solid) if long else found
+
+
+def _on_more_lines(
+    panel: Panel,
+    found: dict[str, Dial],
+    long: Sequence[Part],
+    made: Callable[[Iterable[Part], int], dict[str, Dial]],
+    solid: Sequence[Obstacle],
+) -> dict[str, Dial]:
+    """The dials, those with long words on as many lines as leave least in their way."""
+    blocked = _in_the_way(panel, found, solid)
     for lines in range(2, MOST_LINES + 1):
         # Neighbours that meet are broken together: one of them alone may still reach into the other.
         tried = made((part for part in long if blocked[part.ref]), lines)
         if not tried:
             break
         then = _in_the_way(panel, found | tried, solid)
-        found |= {ref: one for ref, one in tried.items() if then[ref] < blocked[ref]}
-        blocked = _in_the_way(panel, found, solid)
+        better = {ref: one for ref, one in tried.items() if then[ref] < blocked[ref]}
+        found = found | better
+        if better and lines < MOST_LINES:
+            blocked = then if len(better) == len(tried) else _in_the_way(panel, found, solid)
     return found
 
 
