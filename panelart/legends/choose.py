@@ -378,11 +378,15 @@ def _met(task: Task, places: Mapping[int, Sequence[Candidate]], *, resorts: bool
     asked = spots(every)
     verdicts = task.offers.verdicts.of(asked)
     names = _in_the_way(task, verdicts, asked, resorts=resorts)
+    wants, placing = task.wanted, task.panel.marking.placing
     met: dict[int, list[_Met]] = {index: [] for index in places}
     for (index, candidate), spot in zip(every, asked, strict=True):
-        want = task.wanted[index]
-        full = _beside_others(candidate, want, verdicts[spot], task.panel.marking.placing, resorts=resorts)
-        met[index].append(_Met(_moved(full, want, task), names[spot]))
+        full, verdict = candidate, verdicts[spot]
+        if verdict.claim or verdict.over:  # most places cost nothing beside others
+            full = _beside_others(candidate, wants[index], verdict, placing, resorts=resorts)
+        if task.accepted is not None:
+            full = _moved(full, wants[index], task.accepted, placing)
+        met[index].append(_Met(full, names[spot]))
     return met
 
 
@@ -485,8 +489,8 @@ def _together(task: Task, unit: Unit, met: Sequence[Sequence[_Met]]) -> dict[int
     }
 
 
-def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
-    before = None if task.accepted is None else task.accepted.get(want.name)
+def _moved(candidate: Candidate, want: Wanted, accepted: Mapping[str, Accepted], placing: Placing) -> Candidate:
+    before = accepted.get(want.name)
     if before is None:
         return candidate
     stays = candidate.place.value == before.place and (
@@ -494,7 +498,7 @@ def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
         if candidate.setting.text == before.text
         else abs(candidate.at.y - before.at.y) < SAME_LINE
     )
-    return candidate if stays else candidate.dearer("moved", task.panel.marking.placing.moved)
+    return candidate if stays else candidate.dearer("moved", placing.moved)
 
 
 # --- the problem
