@@ -326,10 +326,10 @@ def step_off(further: float, cap_height: float, placing: Placing) -> int:
 def on_line(candidate: Candidate, line: float) -> Candidate:
     """The same words on another base line, or beside the part at another edge."""
     step = line - candidate.line
-    by = Vector(0.0, step) if candidate.place in UPRIGHT else Vector(step, 0.0)
+    x, y = candidate.at
     return Candidate(
         candidate.setting,
-        candidate.at.moved(by),
+        Point(x, y + step) if candidate.place in UPRIGHT else Point(x + step, y),
         candidate.place,
         candidate.form,
         line,

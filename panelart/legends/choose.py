@@ -15,23 +15,24 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 import numpy as np
 import shapely
 from msgspec.structs import replace
+from numpy.typing import NDArray
 
 from panelart.canonical import Struct
 from panelart.geometry import Point
-from panelart.legends.candidates import UPRIGHT, Candidate, boxes_of, is_divided, style_of
+from panelart.legends.candidates import UPRIGHT, Candidate, is_divided, style_of
 from panelart.legends.frames import Frame
 from panelart.legends.groups import Way, groups, in_rows
 from panelart.legends.likeness import unlikeness
 from panelart.legends.meetings import by_pair, meetings
-from panelart.legends.obstacles import Boxes, Field
+from panelart.legends.obstacles import Boxes, Field, contain, overlap
 from panelart.legends.offers import Offers
-from panelart.legends.ownership import Claim, Claims
+from panelart.legends.ownership import Claim
 from panelart.legends.solver import HARD, Budget, Problem, Solution, bound, in_tiers, solve
 from panelart.legends.solver.problem import Costs
 from panelart.legends.stand import Stand
-from panelart.legends.wanted import EVEN, SAME_LINE, Wanted
+from panelart.legends.verdicts import Spot, Verdict, spots
+from panelart.legends.wanted import SAME_LINE, Wanted
 from panelart.messages import Said, english
-from panelart.messages import legends as said
 from panelart.model.layout import Proof
 from panelart.model.panel import Panel, Placing
 
@@ -47,12 +48,6 @@ MOST_APART = 60
 ROUND = 4.0
 """So far round all that a part's legends keep clear of each has some of its ink, over its capitals: words that start
 beyond a name of a position are no farther. Our choice."""
-
-LED = 1.5
-"""Words with a line to their part keep this far from other parts, over their capitals. Our choice."""
-
-FAR = 8.0
-"""Words that are farther from their part than this, over their capitals, count as no farther."""
 
 MOST_WAYS = 12
 """Ways of a group that has come apart that its members are held against, those that most of them can go first."""
@@ -81,14 +76,31 @@ class Choice(Struct, frozen=True):
 
 
 class Task(Struct, frozen=True, kw_only=True):
-    """All that the choice depends on."""
+    """All that the choice depends on.
+
+    `offers` hold whatever the frames are. `frames` are those that stand, `drawn` what of them is in the way.
+    """
 
     panel: Panel
-    wanted: Sequence[Wanted]
-    stands: Mapping[str, Stand]
-    field: Field
+    offers: Offers
     frames: Sequence[Frame] = ()
+    drawn: Field | None = None
     accepted: Mapping[str, Accepted] | None = None
+
+    @property
+    def wanted(self) -> Sequence[Wanted]:
+        """The legends that a place is looked for."""
+        return self.offers.wanted
+
+    @property
+    def stands(self) -> Mapping[str, Stand]:
+        """The parts as their own legends see them."""
+        return self.offers.stands
+
+    def covers(self, regions: Boxes) -> NDArray[np.bool_]:
+        """Of each region, whether it lies in the clearance of one thing as a whole."""
+        found = self.offers.field.covers(regions)
+        return found if self.drawn is None else found | self.drawn.covers(regions)
 
 
 class Chosen(Struct, frozen=True, kw_only=True):
@@ -139,19 +151,17 @@ def choose(task: Task, resorting: Collection[int] = ()) -> Chosen:
     `resorting` are legends that had later resorts to choose from in an answer before this; if any legend needs one,
     they have them again.
     """
-    offers = Offers(task.panel, task.wanted, task.stands, task.field)
     shut = _shut_in(task)
     units = _units(task.wanted, shut)
-    choices = _offered(task, offers, units, resorts=False)
+    choices = _offered(task, units, resorts=False)
     chosen = _solved(task, choices, units)
     if shut.issuperset(chosen.left_out):
         return chosen
-    return _pressed(task, offers, chosen, choices, shut, resorting)
+    return _pressed(task, chosen, choices, shut, resorting)
 
 
 def _pressed(
     task: Task,
-    offers: Offers,
     chosen: Chosen,
     choices: dict[int, Choice],
     shut: frozenset[int],
@@ -161,18 +171,18 @@ def _pressed(
     units = list(chosen.units)
 
     def stuck_of(chosen: Chosen) -> list[Unit]:
-        return _stuck(units, chosen, task.panel.marking.placing, shut)
+        return _stuck(units, chosen, shut)
 
     concerned = _concerned(task, units, stuck_of(chosen), resorting)
-    choices |= _offered(task, offers, concerned, resorts=True)
+    choices |= _offered(task, concerned, resorts=True)
     chosen = _solved(task, choices, units)
     if not shut.issuperset(chosen.left_out):
         units, fresh = _in_rows(task, units, stuck_of(chosen))
-        choices |= _offered(task, offers, fresh, resorts=True)
+        choices |= _offered(task, fresh, resorts=True)
         chosen = _solved(task, choices, units) if fresh else chosen
     if not shut.issuperset(chosen.left_out):
-        units, fresh = _without_hopeless(task, offers, units, chosen, choices)
-        choices |= _offered(task, offers, fresh, resorts=True)
+        units, fresh = _without_hopeless(task, units, chosen, choices)
+        choices |= _offered(task, fresh, resorts=True)
         chosen = _solved(task, choices, units) if fresh else chosen
     hubs: list[_Hub] = []
     for _ in range(APART):
@@ -182,7 +192,7 @@ def _pressed(
         if not stuck:
             break
         for unit in stuck:
-            hub, alone = _apart(task, offers, unit)
+            hub, alone = _apart(task, unit)
             hubs.append(hub)
             choices |= alone
         units = _divided(units, {unit: [(index,) for index in unit] for unit in stuck})
@@ -208,7 +218,7 @@ def _shut_in(task: Task) -> frozenset[int]:
     grounds = np.array([task.stands[task.wanted[index].part.ref].grown for index in found], dtype=object)
     room = np.array([ROUND * style_of(task.wanted[index].request, task.panel.marking).cap_height for index in found])
     regions = shapely.bounds(grounds).reshape(-1, 4) + room[:, np.newaxis] * np.array([-1.0, -1.0, 1.0, 1.0])
-    return frozenset(found[number] for number in np.flatnonzero(task.field.covers(regions)).tolist())
+    return frozenset(found[number] for number in np.flatnonzero(task.covers(regions)).tolist())
 
 
 def _units(wants: Sequence[Wanted], shut: Collection[int] = ()) -> list[Unit]:
@@ -232,7 +242,7 @@ def _in_rows(task: Task, units: Sequence[Unit], stuck: Iterable[Unit]) -> tuple[
 
 
 def _without_hopeless(
-    task: Task, offers: Offers, units: Sequence[Unit], chosen: Chosen, choices: dict[int, Choice]
+    task: Task, units: Sequence[Unit], chosen: Chosen, choices: dict[int, Choice]
 ) -> tuple[list[Unit], list[Unit]]:
     """The units, those that are left out without the members that have no clear place at all; and what is left of them.
 
@@ -242,7 +252,7 @@ def _without_hopeless(
     parts: dict[Unit, list[Unit]] = {}
     fresh: list[Unit] = []
     for unit in (unit for unit in units if len(unit) > 1 and not out.isdisjoint(unit)):
-        hopeless = _hopeless(task, offers, unit)
+        hopeless = _hopeless(task, unit)
         if hopeless:
             choices |= hopeless
             rest = tuple(index for index in unit if index not in hopeless)
@@ -251,10 +261,10 @@ def _without_hopeless(
     return _divided(units, parts), fresh
 
 
-def _hopeless(task: Task, offers: Offers, unit: Unit) -> dict[int, Choice]:
+def _hopeless(task: Task, unit: Unit) -> dict[int, Choice]:
     """The choices of those of a group that have no clear place, whatever the others do."""
     met = _met(
-        task, offers, {index: offers.candidates(index, resorts=True, leaders=False) for index in unit}, resorts=True
+        task, {index: task.offers.candidates(index, resorts=True, leaders=False) for index in unit}, resorts=True
     )
     return {index: _choice(task.wanted[index], met[index]) for index in unit if all(one.blockers for one in met[index])}
 
@@ -269,12 +279,13 @@ def _coming_apart(stuck: Sequence[Unit], chosen: Chosen) -> list[Unit]:
     return found
 
 
-def _stuck(units: Sequence[Unit], chosen: Chosen, placing: Placing, shut: Collection[int]) -> list[Unit]:
+def _stuck(units: Sequence[Unit], chosen: Chosen, shut: Collection[int]) -> list[Unit]:
     """The units of legends that are left out, and those of which a place clashes with one of these."""
     out = set(chosen.left_out).difference(shut)
     if all(not out.isdisjoint(unit) for unit in units):
         return list(units)
-    rivals = {i if j in out else j for i, _, j, _ in clashes(chosen.choices, placing) if (i in out) != (j in out)}
+    met = (pair for pair, costs in chosen.looks.pairs.items() if (costs >= HARD).any())
+    rivals = {i if j in out else j for i, j in met if (i in out) != (j in out)}
     return [unit for unit in units if not (out | rivals).isdisjoint(unit)] if out else []
 
 
@@ -301,16 +312,16 @@ class _Hub(Struct, frozen=True):
 # --- choices
 
 
-def _offered(task: Task, offers: Offers, units: Sequence[Unit], *, resorts: bool) -> dict[int, Choice]:
+def _offered(task: Task, units: Sequence[Unit], *, resorts: bool) -> dict[int, Choice]:
     """The choices of the legends of some units; those of one group have as many places, the n-th of all one way."""
-    ways = {unit: offers.ways(unit, resorts=resorts) for unit in units if len(unit) > 1}
+    ways = {unit: task.offers.ways(unit, resorts=resorts) for unit in units if len(unit) > 1}
     places: dict[int, list[Candidate]] = {}
     for unit in units:
         if unit in ways:
             places |= {index: [way[number] for way in ways[unit]] for number, index in enumerate(unit)}
         else:
-            places[unit[0]] = offers.candidates(unit[0], resorts=resorts)
-    met = _met(task, offers, places, resorts=resorts)
+            places[unit[0]] = task.offers.candidates(unit[0], resorts=resorts, drawn=task.drawn)
+    met = _met(task, places, resorts=resorts)
     found: dict[int, Choice] = {}
     for unit in units:
         if unit in ways:
@@ -320,16 +331,16 @@ def _offered(task: Task, offers: Offers, units: Sequence[Unit], *, resorts: bool
     return found
 
 
-def _apart(task: Task, offers: Offers, unit: Unit) -> tuple[_Hub, dict[int, Choice]]:
+def _apart(task: Task, unit: Unit) -> tuple[_Hub, dict[int, Choice]]:
     """A group come apart: what its members are held against, and the choice that each has then."""
-    ways = offers.ways(unit, resorts=True)
+    ways = task.offers.ways(unit, resorts=True)
     places = {
-        index: _distinct([*offers.candidates(index, resorts=True), *(way[number] for way in ways)])
+        index: _distinct(
+            [*task.offers.candidates(index, resorts=True, drawn=task.drawn), *(way[number] for way in ways)]
+        )
         for number, index in enumerate(unit)
     }
-    choices = {
-        index: _choice(task.wanted[index], met) for index, met in _met(task, offers, places, resorts=True).items()
-    }
+    choices = {index: _choice(task.wanted[index], met) for index, met in _met(task, places, resorts=True).items()}
     clear = [{candidate.key for candidate in choices[index].candidates} for index in unit]
     ranked = sorted(
         ways,
@@ -358,56 +369,94 @@ class _Met(Struct, frozen=True):
     blockers: tuple[Said, ...]
 
 
-def _met(
-    task: Task, offers: Offers, places: Mapping[int, Sequence[Candidate]], *, resorts: bool
-) -> dict[int, list[_Met]]:
+def _met(task: Task, places: Mapping[int, Sequence[Candidate]], *, resorts: bool) -> dict[int, list[_Met]]:
     """The places of some legends by their numbers, each held against all that stands.
 
     A place beside another part that is about as near is a later resort.
     """
     every = [(index, candidate) for index, found in places.items() for candidate in found]
-    boxes = boxes_of([candidate for _, candidate in every])
-    claims = _claims(task, offers, every, boxes)
+    asked = spots(every)
+    verdicts = task.offers.verdicts.of(asked)
+    names = _in_the_way(task, verdicts, asked, resorts=resorts)
+    wants, placing = task.wanted, task.panel.marking.placing
     met: dict[int, list[_Met]] = {index: [] for index in places}
-    told = zip(every, claims.claim.tolist(), claims.ref, task.field.blockers(boxes), strict=True)
-    for (index, candidate), claim, ref, blockers in told:
-        want = task.wanted[index]
-        full = _in_cell(candidate, offers.cells[want.part.ref], task.panel.marking.placing)
-        owned, names = _owned(full, want, claim, ref, task.panel.marking.placing, resorts=resorts)
-        names = [*(obstacle.name for obstacle in blockers), *names, *_outside(candidate, want, task.frames)]
-        met[index].append(_Met(_moved(owned, want, task), tuple(dict.fromkeys(names))))
+    for (index, candidate), spot in zip(every, asked, strict=True):
+        full, verdict = candidate, verdicts[spot]
+        if verdict.claim or verdict.over:  # most places cost nothing beside others
+            full = _beside_others(candidate, wants[index], verdict, placing, resorts=resorts)
+        if task.accepted is not None:
+            full = _moved(full, wants[index], task.accepted, placing)
+        met[index].append(_Met(full, names[spot]))
     return met
 
 
-def _claims(task: Task, offers: Offers, every: Sequence[tuple[int, Candidate]], boxes: Boxes) -> Claims:
-    """What other parts have a claim to of some places of legends."""
-    own = {index: offers.own_ground(index) for index in dict.fromkeys(index for index, _ in every)}
-    refs = [task.wanted[index].part.ref for index, _ in every]
-    # Words with a line to their part may be far from it, but not near another one.
-    farthest = np.array([(LED if one.leader else FAR) * one.setting.cap_height for _, one in every])
-    return offers.grounds.claims(boxes, refs, np.array([own[index] for index, _ in every], dtype=object), farthest)
+def _in_the_way(
+    task: Task, found: Mapping[Spot, Verdict], asked: Iterable[Spot], *, resorts: bool
+) -> dict[Spot, tuple[Said, ...]]:
+    """What is in the way of each spot: what stands, a part that is as near, and frames."""
+    nearer = task.offers.verdicts.nearer
+    names: dict[Spot, tuple[Said, ...]] = {}
+    more = _frames_in_the_way(task, list(dict.fromkeys(asked)))
+    for spot in asked:
+        if spot not in names:
+            verdict = found[spot]
+            taken = _is_taken(verdict.claim, task.wanted[spot[0]], resorts=resorts)
+            names[spot] = (*verdict.blockers, nearer(verdict.ref)) if taken else verdict.blockers
+            if spot in more:
+                drawn, ruled = more[spot]
+                names[spot] = tuple(dict.fromkeys((*verdict.blockers, *drawn, *names[spot], *ruled)))
+    return names
 
 
-def _in_cell(candidate: Candidate, cell: tuple[float, float], placing: Placing) -> Candidate:
-    """A place with what it costs that the words reach over the middle between their part and the next in its row."""
-    inside = cell[0] <= candidate.box.left + EVEN and candidate.box.right <= cell[1] + EVEN
-    return candidate if inside or candidate.place not in UPRIGHT else candidate.dearer("overhang", placing.overhang)
+def _frames_in_the_way(task: Task, each: Sequence[Spot]) -> dict[Spot, tuple[list[Said], list[str]]]:
+    """For spots the lines and titles of frames that stand there, and the frames whose rules a place there breaks."""
+    if not task.frames or not each:
+        return {}
+    boxes = np.array([spot[1:5] for spot in each], dtype=np.float64)
+    drawn: list[list[Said]] = [[] for _ in each]
+    if task.drawn is not None:
+        drawn = [[thing.name for thing in met] for met in task.drawn.met_by(shapely.box(*boxes.T))]
+    return dict(zip(each, zip(drawn, _ruled(task, each, boxes), strict=True), strict=True))
 
 
-def _owned(
-    candidate: Candidate, want: Wanted, claim: int, ref: str, placing: Placing, *, resorts: bool
-) -> tuple[Candidate, list[Said]]:
-    """A place with what the claim of another part to it costs, and that part where it forbids the place.
+def _ruled(task: Task, each: Sequence[Spot], boxes: Boxes) -> list[list[str]]:
+    """For each spot the frames whose rules it breaks: out of one of its own, or into one it does not belong to."""
+    found: list[list[str]] = [[] for _ in each]
+    for frame in task.frames:
+        own = np.array([task.wanted[spot[0]].part.ref in frame.request.around for spot in each])
+        into = overlap(frame.box, boxes) if frame.closed else np.zeros(len(boxes), dtype=bool)
+        for number in np.flatnonzero(np.where(own, ~contain(frame.inside, boxes), into)).tolist():
+            found[number].append(frame.name)
+    return found
 
-    Where the designer says which side, it is their word.
+
+def _is_taken(claim: int, want: Wanted, *, resorts: bool) -> bool:
+    """Whether the claim of another part forbids a place. Where the designer says which side, it is their word."""
+    if claim in (Claim.NONE, Claim.NEAR) or _is_asked(want):
+        return False
+    return claim != Claim.BESIDE or not resorts
+
+
+def _is_asked(want: Wanted) -> bool:
+    return want.request.place is not None or want.request.offset is not None
+
+
+def _beside_others(
+    candidate: Candidate, want: Wanted, verdict: Verdict, placing: Placing, *, resorts: bool
+) -> Candidate:
+    """A place with what its neighbours make it cost.
+
+    Words may reach over the middle between their part and the next in its row, or have another part about as near.
     """
-    if claim == Claim.NONE:
-        return candidate, []
-    if claim == Claim.NEAR or want.request.place is not None or want.request.offset is not None:
-        return candidate.dearer("another-part-as-near", placing.ambiguous), []
-    if claim == Claim.BESIDE and resorts:
-        return replace(candidate, resorts=(*candidate.resorts, ("between", placing.between))), []
-    return candidate, [said.nearer_part(ref=ref)]
+    if verdict.over and candidate.place in UPRIGHT:
+        candidate = candidate.dearer("overhang", placing.overhang)
+    if verdict.claim == Claim.NONE:
+        return candidate
+    if verdict.claim == Claim.NEAR or _is_asked(want):
+        return candidate.dearer("another-part-as-near", placing.ambiguous)
+    if verdict.claim == Claim.BESIDE and resorts:
+        return replace(candidate, resorts=(*candidate.resorts, ("between", placing.between)))
+    return candidate
 
 
 def _choice(want: Wanted, met: Sequence[_Met]) -> Choice:
@@ -440,8 +489,8 @@ def _together(task: Task, unit: Unit, met: Sequence[Sequence[_Met]]) -> dict[int
     }
 
 
-def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
-    before = None if task.accepted is None else task.accepted.get(want.name)
+def _moved(candidate: Candidate, want: Wanted, accepted: Mapping[str, Accepted], placing: Placing) -> Candidate:
+    before = accepted.get(want.name)
     if before is None:
         return candidate
     stays = candidate.place.value == before.place and (
@@ -449,19 +498,7 @@ def _moved(candidate: Candidate, want: Wanted, task: Task) -> Candidate:
         if candidate.setting.text == before.text
         else abs(candidate.at.y - before.at.y) < SAME_LINE
     )
-    return candidate if stays else candidate.dearer("moved", task.panel.marking.placing.moved)
-
-
-def _outside(candidate: Candidate, want: Wanted, frames: Sequence[Frame]) -> list[str]:
-    """Frames whose rules a place breaks: out of one of its own, or into one it does not belong to."""
-    if not frames:
-        return []
-    ref, box = want.part.ref, candidate.box
-    return [
-        frame.name
-        for frame in frames
-        if (not frame.inside.contains(box) if ref in frame.request.around else frame.closed and frame.box.overlaps(box))
-    ]
+    return candidate if stays else candidate.dearer("moved", placing.moved)
 
 
 # --- the problem

@@ -181,11 +181,16 @@ def ways_of_names(
     With `staggered` also those that have every other name of a row one level farther out.
     """
     own = [has_own_place(want.request) for want in wants]
-    picks = list(_picks([_by_manner(places) for places in near], own))
+    picks = _distinct(_picks([_by_manner(places) for places in near], own))
     found = _ways(wants, picks, shared, placing)
     if staggered:
         found += [way for picked in picks for way in _on_two_levels(wants, picked, placing)]
     return found
+
+
+def _distinct(picks: Iterable[Sequence[Candidate]]) -> list[Sequence[Candidate]]:
+    """Each pick once: in most manners a member has one place, which is its first and its last."""
+    return list({tuple(map(id, picked)): picked for picked in picks}.values())
 
 
 def _ways(
@@ -196,8 +201,9 @@ def _ways(
 ) -> list[Way]:
     """What was picked, on every line that it may stand on, each way once."""
     found: dict[tuple[object, ...], Way] = {}
+    lines = _SharedLines(wants, shared)
     for picked in picks:
-        for way in _on_lines(wants, picked, shared, placing):
+        for way in _on_lines(wants, picked, lines, placing):
             found.setdefault(tuple(one.key for one in way), tuple(way))
     return list(found.values())
 
@@ -280,7 +286,7 @@ def _of_lines(near: Sequence[Near], lines: int) -> list[Near]:
 
 
 def _on_lines(
-    wants: Sequence[Wanted], picked: Sequence[Candidate], shared: Sequence[Lines], placing: Placing
+    wants: Sequence[Wanted], picked: Sequence[Candidate], shared: _SharedLines, placing: Placing
 ) -> Iterator[list[Candidate]]:
     """The same words on every line that all on one side may take: as near as all of them may be, then farther out.
 
@@ -300,19 +306,30 @@ def _on_lines(
             yield way
 
 
-def _lines_out(
-    wants: Sequence[Wanted], picked: Sequence[Candidate], shared: Sequence[Lines], place: Place
-) -> list[float]:
+class _SharedLines:
+    """How far out from their parts the lines are that members of a group may share, by side and members."""
+
+    def __init__(self, wants: Sequence[Wanted], shared: Sequence[Lines]) -> None:
+        self._wants, self._shared = wants, shared
+        self._found: dict[tuple[str, tuple[int, ...]], list[float]] = {}
+
+    def of(self, place: Place, members: Sequence[int]) -> list[float]:
+        """Those on one side, the nearest first."""
+        asked = place.value, tuple(members)
+        if asked not in self._found:
+            lines = ((number, line) for number in members for line in self._shared[number].get(place, ()))
+            self._found[asked] = sorted({round(_out(self._wants[number], line, place), FINE) for number, line in lines})
+        return self._found[asked]
+
+
+def _lines_out(wants: Sequence[Wanted], picked: Sequence[Candidate], shared: _SharedLines, place: Place) -> list[float]:
     """How far out from their parts lines are that the words on one side may take, the nearest first; [] at corners."""
     if place not in (*UPRIGHT, Place.RIGHT, Place.LEFT):
         return []
     of_side = _leading(wants, picked, place)
     reach = max(_out(wants[number], picked[number].line, place) for number in of_side)
     cap_height = max(picked[number].setting.cap_height for number in of_side)
-    beyond = {
-        round(_out(wants[number], line, place), FINE) for number in of_side for line in shared[number].get(place, ())
-    }
-    farther = [line for line in sorted(beyond) if 0.01 < line - reach <= FARTHEST * cap_height + EVEN]
+    farther = [line for line in shared.of(place, of_side) if 0.01 < line - reach <= FARTHEST * cap_height + EVEN]
     return [reach, *farther[:SHARED_LINES]]
 
 

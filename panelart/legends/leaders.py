@@ -7,12 +7,13 @@ at most once and ends short of the part. It crosses nothing.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 
 import numpy as np
 import shapely
 from msgspec.structs import replace
+from numpy.typing import NDArray
 
 from panelart.geometry import Line, Point, Vector, direction
 from panelart.legends.candidates import Candidate, boxes_of, lettered_whole, style_of
@@ -52,15 +53,37 @@ def leader_candidates(request: LegendRequest, stand: Stand, marking: Marking, fi
     """The free places with leaders, the shortest first; none for words whose side is asked for."""
     if request.place is not None or request.offset is not None:
         return []
-    half = leader_width(style_of(request, marking).cap_height, marking) / 2
+    half = _half(request, marking)
     found = sorted(_all_round(request, stand, marking, half), key=lambda item: item[:2])
     if not found:
         return []
     candidates = [candidate for _, _, candidate in found]
-    paths = np.array([shapely.LineString(candidate.leader).buffer(half) for candidate in candidates], dtype=object)
     words = field.blockers(boxes_of(candidates))
-    lines = field.blockers_of(paths)
+    lines = field.blockers_of(_paths(candidates, half))
+    return [item for item, a, b in zip(candidates, words, lines, strict=True) if not a and not b]
+
+
+def shortest(
+    candidates: Sequence[Candidate], request: LegendRequest, marking: Marking, drawn: Field | None
+) -> list[Candidate]:
+    """Of the free places with leaders those that are kept: the shortest that are clear of frames as drawn, too."""
+    if drawn is None or not candidates:
+        return list(candidates[:MAXIMUM])
+    words = drawn.met_by(shapely.box(*boxes_of(candidates).T))
+    lines = drawn.met_by(_paths(candidates, _half(request, marking)))
     return [item for item, a, b in zip(candidates, words, lines, strict=True) if not a and not b][:MAXIMUM]
+
+
+def _half(request: LegendRequest, marking: Marking) -> float:
+    return leader_width(style_of(request, marking).cap_height, marking) / 2
+
+
+def _paths(candidates: Iterable[Candidate], half: float) -> NDArray[np.object_]:
+    """What the ink of leaders covers."""
+    leaders = [candidate.leader for candidate in candidates]
+    owners = np.repeat(np.arange(len(leaders)), [len(leader) for leader in leaders])
+    lines = shapely.linestrings(np.array([corner for leader in leaders for corner in leader]), indices=owners)
+    return np.asarray(shapely.buffer(lines, half, quad_segs=16))
 
 
 def _all_round(
@@ -69,13 +92,14 @@ def _all_round(
     """Places in every direction and at every length, with both, before anything in the way is looked at."""
     style = style_of(request, marking)
     resorts = (("leader", marking.placing.leader),)
+    settings = {align: lettered_whole(request, marking, align) for align in (Align.CENTRE, Align.LEFT, Align.RIGHT)}
     for deg in DIRECTIONS:
         way = direction(float(deg))
         start = _exit(stand, way, half)
         if start is None:
             continue
         for length in LENGTHS:
-            candidate = _candidate(request, marking, start, way, length * style.cap_height)
+            candidate = _candidate(settings, style.cap_height, start, way, length * style.cap_height)
             looks = (("side", 40), ("length-of-the-leader", round(2 * length)), ("slant", 0 if deg % 90 == 0 else 3))
             yield length, deg, replace(candidate, looks=looks, resorts=resorts)
 
@@ -91,13 +115,14 @@ def _exit(stand: Stand, way: Vector, half: float) -> Point | None:
     return centre.moved(way.scaled(reach + SHORT + half))
 
 
-def _candidate(request: LegendRequest, marking: Marking, start: Point, way: Vector, length: float) -> Candidate:
+def _candidate(
+    settings: Mapping[Align, Setting], cap_height: float, start: Point, way: Vector, length: float
+) -> Candidate:
     bend = start.moved(way.scaled(length))
-    cap_height = style_of(request, marking).cap_height
     white = WHITE * cap_height
     if abs(way.x) < 0.2:
         above = way.y > 0
-        setting = lettered_whole(request, marking)
+        setting = settings[Align.CENTRE]
         end = Point(start.x, bend.y)
         base = end.y + white - setting.baselines[-1] if above else end.y - white - setting.first_capitals
         at = Point(end.x - setting.box.centre.x, base)
@@ -106,7 +131,7 @@ def _candidate(request: LegendRequest, marking: Marking, start: Point, way: Vect
         at = Point(path[-1].x - setting.box.centre.x, at.y)
         return Candidate(setting, at, place, "leader", at.y, leader=path)
     right = way.x > 0
-    setting = lettered_whole(request, marking, Align.LEFT if right else Align.RIGHT)
+    setting = settings[Align.LEFT if right else Align.RIGHT]
     level = abs(way.y) < 1e-9
     end = bend if level else bend.moved(Vector(SHOULDER * cap_height * (1 if right else -1), 0.0))
     x = end.x + white - setting.box.left if right else end.x - white - setting.box.right

@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from panelart.canonical import Struct
 from panelart.cutouts.uncertainty import ink_to_hole, ink_to_part
-from panelart.geometry import Arc, Box
+from panelart.geometry import TOLERANCE, Arc, Box
 from panelart.geometry.polygons import polygon, polygons
 from panelart.lettering.outline import Cubic, Loop
 from panelart.messages import Said
@@ -60,9 +60,14 @@ class Field:
 
     def blockers_of(self, shapes: NDArray[np.object_]) -> list[list[Obstacle]]:
         """The same for shapes of any form."""
-        found: list[list[Obstacle]] = [[] for _ in shapes]
+        found = self.met_by(shapes)
         for index in np.flatnonzero(~shapely.covers(self.printable, shapes)):
-            found[index].append(_EDGE)
+            found[index].insert(0, _EDGE)
+        return found
+
+    def met_by(self, shapes: NDArray[np.object_]) -> list[list[Obstacle]]:
+        """For each shape the obstacles whose clearance it breaks, without the edge."""
+        found: list[list[Obstacle]] = [[] for _ in shapes]
         hits = self._tree.query(shapes, predicate="intersects")
         for index, other in sorted(zip(*hits.tolist(), strict=True)):
             found[index].append(self.obstacles[other])
@@ -157,6 +162,19 @@ def _grounds(marks: Sequence[Mark]) -> list[BaseGeometry]:
 def sides(box: Box) -> tuple[float, float, float, float]:
     """Left, bottom, right, top of a box."""
     return box.left, box.bottom, box.right, box.top
+
+
+def contain(box: Box, boxes: Boxes) -> NDArray[np.bool_]:
+    """Of each box, whether it lies in another one, as `Box.contains` has it."""
+    low = (box.left - TOLERANCE <= boxes[:, 0]) & (box.bottom - TOLERANCE <= boxes[:, 1])
+    return low & (boxes[:, 2] <= box.right + TOLERANCE) & (boxes[:, 3] <= box.top + TOLERANCE)
+
+
+def overlap(box: Box, boxes: Boxes) -> NDArray[np.bool_]:
+    """Of each box, whether it shares more than a side with another one, as `Box.overlaps` has it."""
+    across = np.minimum(box.right, boxes[:, 2]) - np.maximum(box.left, boxes[:, 0])
+    up = np.minimum(box.top, boxes[:, 3]) - np.maximum(box.bottom, boxes[:, 1])
+    return (across > TOLERANCE) & (up > TOLERANCE)
 
 
 def ground(mark: Mark) -> BaseGeometry:

@@ -1,4 +1,7 @@
-"""What places every legend has, before anything in the way is looked at."""
+"""What places every legend has, before anything in the way is looked at, and the verdicts on them.
+
+All of it holds whatever the frames are: it is the same in every round of them, and is worked out when first asked for.
+"""
 
 from __future__ import annotations
 
@@ -27,6 +30,7 @@ from panelart.legends.groups import Way, ways_of_names, ways_of_positions
 from panelart.legends.obstacles import Field
 from panelart.legends.ownership import Grounds, ground, speaks
 from panelart.legends.stand import Stand
+from panelart.legends.verdicts import Verdicts
 from panelart.legends.wanted import EVEN, Wanted, rows
 from panelart.model.panel import Panel, Place
 
@@ -49,6 +53,8 @@ class Offers:
         self._shared({index: self._positions(index, {}) for index in positions}, 0)
         self.over = self._over(positions)
         self._resorted: dict[int, list[Near]] = {}
+        self._led: dict[int, list[Candidate]] = {}
+        self._ways: dict[tuple[tuple[int, ...], bool], list[Way]] = {}
         self.near = {
             index: near_names(want.request, self._stand(index), self.marking)
             for index, want in enumerate(self.wanted)
@@ -129,6 +135,11 @@ class Offers:
         ]
 
     @cached_property
+    def verdicts(self) -> Verdicts:
+        """What is said of places, whatever the frames."""
+        return Verdicts(self.wanted, self.field, self.grounds, self.cells, self.own_ground)
+
+    @cached_property
     def grounds(self) -> Grounds:
         """What belongs to each part that speaks: the part, its scale, names of positions where they likely are."""
         controls: dict[str, list[list[Candidate]]] = {}
@@ -164,22 +175,38 @@ class Offers:
             return ground([self.stands[ref].area])
         return self.grounds.of(ref)
 
-    def candidates(self, index: int, *, resorts: bool = False, leaders: bool = True) -> list[Candidate]:
-        """The places of one legend; later resorts, and lines to the part among them, are those of names only."""
+    def candidates(
+        self, index: int, *, resorts: bool = False, leaders: bool = True, drawn: Field | None = None
+    ) -> list[Candidate]:
+        """The places of one legend; later resorts, and lines to the part among them, are those of names only.
+
+        Lines to the part keep clear of frames as they are `drawn`.
+        """
         lines = self._sorted(index)
         if self.wanted[index].kind == "position":
             return self._positions(index, lines)
         found = self._named(index, self.near[index], lines)
         if resorts:
-            from panelart.legends.leaders import leader_candidates  # few panels need any
-
-            request, stand = self.wanted[index].request, self._stand(index)
             found += self._named(index, self._resorts(index), lines)
-            found += leader_candidates(request, stand, self.marking, self.field) if leaders else ()
+            found += self._with_leaders(index, drawn) if leaders else ()
         return found
+
+    def _with_leaders(self, index: int, drawn: Field | None) -> list[Candidate]:
+        from panelart.legends.leaders import leader_candidates, shortest  # few panels need any
+
+        request = self.wanted[index].request
+        if index not in self._led:
+            self._led[index] = leader_candidates(request, self._stand(index), self.marking, self.field)
+        return shortest(self._led[index], request, self.marking, drawn)
 
     def ways(self, members: Sequence[int], *, resorts: bool = False) -> list[Way]:
         """The places of a group of legends, each of all its members."""
+        asked = tuple(members), resorts
+        if asked not in self._ways:
+            self._ways[asked] = self._all_ways(members, resorts=resorts)
+        return self._ways[asked]
+
+    def _all_ways(self, members: Sequence[int], *, resorts: bool) -> list[Way]:
         wants = [self.wanted[index] for index in members]
         lines = [self._sorted(index) for index in members]
         if wants[0].kind == "position":

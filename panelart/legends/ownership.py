@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from panelart.canonical import Struct
+from panelart.geometry.distinct import distinct_with_places
 from panelart.legends.obstacles import Boxes
 from panelart.model.motion import MotionKind
 from panelart.model.panel import Part
@@ -73,11 +74,17 @@ class Grounds:
         return found
 
     def claims(
-        self, boxes: Boxes, owners: Sequence[str], own: NDArray[np.object_], farthest: NDArray[np.float64]
+        self,
+        boxes: Boxes,
+        owners: Sequence[str],
+        own: NDArray[np.object_],
+        farthest: NDArray[np.float64],
+        legends: Sequence[int],
     ) -> Claims:
         """What claim other parts have to words with these bounds, of the parts `owners`, whose grounds are `own`.
 
-        Words count as no farther from their part than `farthest`, mm.
+        Words count as no farther from their part than `farthest`, mm. `legends` are numbers, one for all words whose
+        own ground is the same.
         """
         if not len(boxes):
             return Claims(np.zeros(0, dtype=np.int64), ())
@@ -89,7 +96,7 @@ class Grounds:
         ones, others = ones[keep], others[keep]
         # Parts that run into each other, or stand within each other, have no legends that could be told apart by where
         # they are.
-        keep = shapely.distance(own[ones], self.areas[others]) > ALIKE
+        keep = self._are_apart(own, np.asarray(legends, dtype=np.int64), ones, others)
         ones, others = ones[keep], others[keep]
         apart = shapely.distance(shapes[ones], self.areas[others])
         low = np.maximum(boxes[ones, :2], self._bounds[others, :2])
@@ -97,6 +104,20 @@ class Grounds:
         claim = np.where(beside.any(axis=1), int(Claim.BESIDE), int(Claim.NEAR))
         claim[apart <= away[ones] + ALIKE] = int(Claim.NEARER)
         return self._greatest(len(boxes), ones, others, claim, apart)
+
+    def _are_apart(
+        self,
+        own: NDArray[np.object_],
+        legends: NDArray[np.int64],
+        ones: NDArray[np.int64],
+        others: NDArray[np.int64],
+    ) -> NDArray[np.bool_]:
+        """Whether own grounds are clear of those of other parts; measured once for each legend and part."""
+        pairs, each = distinct_with_places(legends[ones] * len(self.refs) + others)
+        at = np.empty(len(pairs), dtype=np.intp)
+        at[each] = np.arange(len(each))
+        apart: NDArray[np.bool_] = shapely.distance(own[ones[at]], self.areas[others[at]]) > ALIKE
+        return apart[each]
 
     def nearest(
         self, boxes: Boxes, owners: Sequence[str], own: NDArray[np.object_], reach: float

@@ -23,7 +23,7 @@ the round before is the answer, with the frames that it was made for: as right, 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
 import numpy as np
@@ -38,6 +38,7 @@ from panelart.legends.flow_marks import Stretch, stretches
 from panelart.legends.frames import Frame, drawn, frames_round
 from panelart.legends.groups import evened
 from panelart.legends.obstacles import Field, Obstacle, hardware, markings, printable, sides
+from panelart.legends.offers import Offers
 from panelart.legends.pointers import pointers, reaching
 from panelart.legends.scales import MOST_LINES, Dial, dial, has_words_to_break
 from panelart.legends.stand import Stand
@@ -116,7 +117,8 @@ def _in_rounds(
     standing = _standing(panel, envelopes, openings)
     field = Field(standing.obstacles, printable(panel))
     stands = {part.ref: Stand(part, field) for part in panel.parts}
-    task = Task(panel=panel, wanted=evened(wanted(panel), panel.marking), stands=stands, field=field, accepted=accepted)
+    offers = Offers(panel, evened(wanted(panel), panel.marking), stands, field)
+    task = Task(panel=panel, offers=offers, accepted=accepted)
     chosen = choose(task)
     frames: tuple[Frame, ...] = ()
     ways = _ways(standing.marks, panel)
@@ -125,7 +127,7 @@ def _in_rounds(
         around = frames_round(panel, taken, frames, ways)
         if around == frames:
             break
-        again = choose(_within(task, around, standing), chosen.resorting)
+        again = choose(_within(task, around), chosen.resorting)
         if frames and again.taken.count(None) > chosen.taken.count(None):
             break
         chosen, frames = again, around
@@ -148,11 +150,11 @@ def _in_rounds(
     )
 
 
-def _within(task: Task, frames: tuple[Frame, ...], standing: _Standing) -> Task:
+def _within(task: Task, frames: tuple[Frame, ...]) -> Task:
     """The same task with frames in place, which are in the way as all else is that stands."""
     marking = task.panel.marking
     lines = markings(_titles(frames), drawn(frames, task.panel), marking.placing.white)
-    return replace(task, field=Field(standing.obstacles + lines, task.field.printable), frames=frames)
+    return replace(task, drawn=Field(lines, task.offers.field.printable), frames=frames)
 
 
 def _ways(marks: Sequence[Mark], panel: Panel) -> list[Stretch]:
@@ -244,15 +246,28 @@ def _dials(
 
     found = made(panel.parts, 1)
     long = [part for part in panel.parts if part.ref in found and has_words_to_break(part)]
-    blocked = _in_the_way(panel, found, solid) if long else {}
+    return _on_more_lines(panel, found, long, made, solid) if long else found
+
+
+def _on_more_lines(
+    panel: Panel,
+    found: dict[str, Dial],
+    long: Sequence[Part],
+    made: Callable[[Iterable[Part], int], dict[str, Dial]],
+    solid: Sequence[Obstacle],
+) -> dict[str, Dial]:
+    """The dials, those with long words on as many lines as leave least in their way."""
+    blocked = _in_the_way(panel, found, solid)
     for lines in range(2, MOST_LINES + 1):
         # Neighbours that meet are broken together: one of them alone may still reach into the other.
         tried = made((part for part in long if blocked[part.ref]), lines)
         if not tried:
             break
         then = _in_the_way(panel, found | tried, solid)
-        found |= {ref: one for ref, one in tried.items() if then[ref] < blocked[ref]}
-        blocked = _in_the_way(panel, found, solid)
+        better = {ref: one for ref, one in tried.items() if then[ref] < blocked[ref]}
+        found = found | better
+        if better and lines < MOST_LINES:
+            blocked = then if len(better) == len(tried) else _in_the_way(panel, found, solid)
     return found
 
 

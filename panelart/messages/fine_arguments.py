@@ -19,7 +19,7 @@ Factor: TypeAlias = Annotated[float, Shown(lambda value: f"{value:.6f}", (1.0, 0
 Ppm: TypeAlias = Annotated[float, Shown(lambda value: f"{value:+.0f} ppm", (0.0, 312.4, -9999.6))]
 """A deviation in parts per million, with its sign: '+312 ppm'."""
 
-RoughPercent: TypeAlias = Annotated[float, Shown(lambda value: f"{value:.2g} %", (0.0, 0.0123, 99.9))]
+RoughPercent: TypeAlias = Annotated[float, Shown(lambda value: f"{float(f'{value:.2g}'):g} %", (0.0, 0.0123, 99.9))]
 """A share in percent to two figures: '0.012 %', '3.4 %'."""
 
 Metres: TypeAlias = Annotated[float, Shown(lambda value: figures.measured(value, "m"), (0.0, 0.0004, 123.456))]

@@ -9,6 +9,7 @@ from panelart.geometry import Point, Vector, rectangle
 from panelart.legends.candidates import wraps
 from panelart.legends.obstacles import ground
 from panelart.lettering.look import Align
+from panelart.model.layout import Proof
 from panelart.model.panel import Anchor, FrameForm, FrameRequest, FrameSide, Keepout, Place, Placing, Side
 from panelart.pipeline import lay_out
 from panelart.spec.read import panel_from_text
@@ -281,3 +282,9 @@ def test_the_result_says_that_it_is_optimal() -> None:
 def test_what_is_in_the_way_is_named() -> None:
     (missing,) = lay_out(panel(asked("VOLTAGE"), keepouts=(keepout(258, 106, (130, 55)),))).unplaced
     assert missing.blockers[0] == "keep-out (badge)"
+
+
+@pytest.mark.parametrize(("cost", "bound", "told"), [(10_000, 1, "100 %"), (200, 199, "0.5 %"), (1000, 877, "12 %")])
+def test_how_far_off_a_placement_may_be_is_told_without_powers_of_ten(cost: int, bound: int, told: str) -> None:
+    """100 (cost - bound) / cost to two digits, by hand."""
+    assert Proof(cost=cost, bound=bound).words == f"within {told} of the optimum"

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from itertools import pairwise
 from pathlib import Path
+from typing import Any
 
 import pytest
 import shapely
@@ -16,6 +17,7 @@ from panelart.catalogue.laws import travelled
 from panelart.diagnostics import SpecError
 from panelart.drawing.artwork import artwork
 from panelart.geometry import Box, Point
+from panelart.legends import place as placing
 from panelart.legends.graduations import graduations, numbered, shown
 from panelart.legends.obstacles import ground
 from panelart.lettering.flat import flattened
@@ -263,6 +265,25 @@ def test_words_are_broken_where_they_reach_into_a_neighbour_or_off_the_panel(
     assert not any(a.intersects(b) for at, a in enumerate(boxes) for b in boxes[:at])
     for ref, words in broken.items():
         assert {one.text for one in layout.legends if one.ref == ref and "\n" in one.text} == words
+
+
+@pytest.mark.parametrize(
+    ("item", "first", "looks"), [(WORDS_ROUND, 60, 1), (WORDS_ROUND, 112, 2), (NAMES_ROUND, 34, 2)]
+)
+def test_what_is_in_the_way_of_words_is_looked_for_once_for_each_number_of_lines(
+    monkeypatch: pytest.MonkeyPatch, item: str, first: float, looks: int
+) -> None:
+    """Once as they are and once on two lines, where nothing is in the way any more."""
+    looked: list[int] = []
+
+    def looking(*of: Any) -> dict[str, int]:
+        looked.append(1)
+        return whole(*of)
+
+    whole = placing._in_the_way
+    monkeypatch.setattr(placing, "_in_the_way", looking)
+    lay_out(panel_from_text(LONG_WORDS % (240, first, item, item)))
+    assert len(looked) == looks
 
 
 def test_words_of_a_crowded_scale_are_broken_and_all_there() -> None:

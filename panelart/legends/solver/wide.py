@@ -60,9 +60,10 @@ def solve_wide(net: Network, budget: Budget, start: dict[int, int] | None, tiers
 
 
 def _solved_alone(net: Network, budget: Budget) -> Found:
+    """What upper tiers cost at best; which of the answers that tie comes first is of no use here."""
     if not remove_dead_ends(net):
         return IMPOSSIBLE
-    return _solve_narrowed(net, permitted_total(net) + net.constant, budget, None)
+    return _solve_narrowed(net, permitted_total(net) + net.constant, replace(budget, ties=0), None)
 
 
 def _solve_narrowed(net: Network, at_most: int, budget: Budget, count: Count | None) -> Found:

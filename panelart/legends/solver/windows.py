@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from panelart.legends.solver.buckets import eliminate, plan_elimination, read_back
+from panelart.canonical import Struct
+from panelart.legends.solver.buckets import Plan, eliminate, plan_elimination, read_back
 from panelart.legends.solver.components import components
 from panelart.legends.solver.deadends import remove_dead_ends
 from panelart.legends.solver.network import Network, network_cost
@@ -27,6 +28,7 @@ def good_answer(
     variables, at most. entries: of the largest message in a window; a window that needs more is made smaller.
     """
     soft = _with_fines(net)
+    windows = _Windows(soft, entries)
     answer = _greedy(soft) if start is None else dict(start)
     for turn in range(rounds):
         improved = False
@@ -34,7 +36,7 @@ def good_answer(
         while waiting:
             seed = next(iter(waiting))
             window = _window(net, seed, size)
-            better, solved = _solve_window(soft, answer, window, entries)
+            better, solved = windows.solve(answer, window)
             for i in solved:
                 waiting.pop(i, None)
             if better:
@@ -93,31 +95,69 @@ def _held(net: Network, answer: dict[int, int], window: list[int]) -> Network:
     return inside
 
 
-def _solve_window(
-    net: Network, answer: dict[int, int], window: list[int], entries: int
-) -> tuple[dict[int, int] | None, list[int]]:
-    """A better answer for a window, None if there is none, and the window as far as it could be solved."""
-    inside = _held(net, answer, window)
-    if plan_elimination(inside, restarts=0, easy=HARD, hopeless=HARD).largest > entries << MUCH_TOO_WIDE:
-        return _solve_window(net, answer, window[: len(window) // 2], entries)
-    before = network_cost(inside, {i: answer[i] for i in window})
-    whole = dict(inside.values)
-    remove_dead_ends(inside)
-    found = {i: int(values[0]) for i, values in inside.values.items()}
-    cost = inside.constant
-    for variables in components(inside):
-        if len(variables) == 1:
-            continue
-        part = inside.part(variables)
-        plan = plan_elimination(part, restarts=0, easy=HARD, hopeless=HARD)
-        if plan.largest > entries:
-            return _solve_window(net, answer, window[: len(window) // 2], entries)
-        done = eliminate(part, plan, at_most=before - cost)
-        cost += done.optimum
+class _Cleared(Struct, frozen=True):
+    """A window without its dead ends: its network as it was and what is left of it, in parts with their plans.
+
+    The parts end with the first one that is too wide.
+    """
+
+    whole: Network
+    left: Network
+    parts: tuple[tuple[Network, Plan], ...]
+
+
+class _Windows:
+    """The windows of one network, solved beside a changing answer.
+
+    Windows round neighbours are often the same variables, as where a component is no larger than a window, so what is
+    cleared is kept: only the answer outside the window has a part in it.
+    """
+
+    def __init__(self, net: Network, entries: int) -> None:
+        self._net = net
+        self._entries = entries
+        self._found: dict[tuple[tuple[int, ...], tuple[int, ...]], _Cleared | None] = {}
+
+    def solve(self, answer: dict[int, int], window: list[int]) -> tuple[dict[int, int] | None, list[int]]:
+        """A better answer for a window, None if there is none, and the window as far as it could be solved."""
+        cleared = self._cleared(answer, window)
+        if cleared is None:
+            return self.solve(answer, window[: len(window) // 2])
+        before = network_cost(cleared.whole, {i: answer[i] for i in window})
+        found = {i: int(values[0]) for i, values in cleared.left.values.items()}
+        cost = cleared.left.constant
+        for part, plan in cleared.parts:
+            if plan.largest > self._entries:
+                return self.solve(answer, window[: len(window) // 2])
+            done = eliminate(part, plan, at_most=before - cost)
+            cost += done.optimum
+            if cost >= before:
+                return None, window
+            chosen, _ = read_back(done)
+            found |= {i: int(part.values[i][position]) for i, position in chosen.items()}
         if cost >= before:
             return None, window
-        chosen, _ = read_back(done)
-        found |= {i: int(part.values[i][position]) for i, position in chosen.items()}
-    if cost >= before:
-        return None, window
-    return {i: int(np.searchsorted(whole[i], value)) for i, value in found.items()}, window
+        return {i: int(np.searchsorted(cleared.whole.values[i], value)) for i, value in found.items()}, window
+
+    def _cleared(self, answer: dict[int, int], window: list[int]) -> _Cleared | None:
+        """A window cleared, None if it is much too wide for that."""
+        inside = sorted(window)
+        held = {j for i in inside for j in self._net.links[i]}.difference(inside)
+        key = tuple(inside), tuple(answer[j] for j in sorted(held))
+        if key not in self._found:
+            self._found[key] = self._clear(_held(self._net, answer, inside))
+        return self._found[key]
+
+    def _clear(self, whole: Network) -> _Cleared | None:
+        if plan_elimination(whole, restarts=0, easy=HARD, hopeless=HARD).largest > self._entries << MUCH_TOO_WIDE:
+            return None
+        left = whole.part(whole.values)
+        remove_dead_ends(left)
+        parts: list[tuple[Network, Plan]] = []
+        for variables in components(left):
+            if len(variables) > 1:
+                part = left.part(variables)
+                parts.append((part, plan_elimination(part, restarts=0, easy=HARD, hopeless=HARD)))
+                if parts[-1][1].largest > self._entries:
+                    break
+        return _Cleared(whole, left, tuple(parts))
