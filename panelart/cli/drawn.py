@@ -21,16 +21,22 @@ def require_ending(out: Path, endings: tuple[str, ...] = DRAWINGS, option: str =
         refuse(option, said.wrong_ending(out.name), said.accepted(endings))
 
 
-def write_drawing(drawing: Drawing, out: Path) -> None:
-    """Write it whole or not at all. Raises Refused for another ending, OSError when it cannot be written."""
-    from panelart.writers import pdf, png, svg, write_all
+def drawing_bytes(drawing: Drawing, out: Path) -> bytes:
+    """A drawing in the format that a file's ending names. Raises Refused for another ending."""
+    from panelart.writers import pdf, png, svg
 
     require_ending(out)
     match out.suffix.lower():
         case ".svg":
-            data = svg(drawing)
+            return svg(drawing)
         case ".pdf":
-            data = pdf([drawing])
+            return pdf([drawing])
         case _:
-            data = png(drawing, PICTURE_DPI)
-    write_all({out.name: data}, out.parent)
+            return png(drawing, PICTURE_DPI)
+
+
+def write_drawing(drawing: Drawing, out: Path) -> None:
+    """Write it whole or not at all. Raises Refused for another ending, OSError when it cannot be written."""
+    from panelart.writers import write_all
+
+    write_all({out.name: drawing_bytes(drawing, out)}, out.parent)

@@ -143,11 +143,6 @@ def arrangements(title: Word) -> None:
     """{title}: arrangements"""
 
 
-@message
-def draft_title(name: Word, side: Word) -> None:
-    """{name}, {side}"""
-
-
 @counted("{count} parts on {size}; {findings}")
 def arranged(count: Count, size: SizeMm, findings: Listed) -> None:
     """{count} part on {size}; {findings}"""
