@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING, Annotated
 from panelart.cli.declaring import argument, command, option
 from panelart.cli.drawn import drawing_bytes, require_ending
 from panelart.cli.exits import EXIT_FINDINGS, end
-from panelart.cli.options import ANSWERS, LISTS, PART_FILE, YAML, Grid, SideOf, Spec
+from panelart.cli.options import ANSWERS, LISTS, PART_FILE, YAML, Grid, OpenPage, Port, SideOf, Spec
 from panelart.cli.tables import read_list_file, reason_of
 from panelart.cli.usage import refuse
 from panelart.cli.values import file, text, whole_number
 from panelart.diagnostics import Severity
+from panelart.extras import require
 from panelart.messages import cli_help, reports
 from panelart.messages import cli_help_lists as help_
 from panelart.messages import cli_lists as said
@@ -23,7 +24,8 @@ from panelart.messages.errors import said_by
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from panelart.drafting.listed import Drafted
+    from panelart.cli.questions import Asking
+    from panelart.drafting.listed import Drafted, Wishes
     from panelart.drafting.plan import Wish
     from panelart.drafting.tried import Tried
     from panelart.lists.answers import Answers
@@ -61,49 +63,101 @@ def draft(
     spreadsheet: Annotated[bool, option("--spreadsheet", help_.spreadsheet())] = False,
     left_out: Annotated[bool, option("--left-out", help_.left_out())] = False,
     force: Annotated[bool, option("--force", help_.force())] = False,
+    view: Annotated[bool, option("--view", help_.view_questions())] = False,
+    open_: OpenPage = False,
+    port: Port = None,
 ) -> None:
     """Write a first spec from a component list."""
-    from panelart.cli.questions import Asking, kept_rooms, questions_of
+    from panelart.cli.questions import Asking
     from panelart.drafting.arrange import Request
-    from panelart.drafting.listed import Earlier, Wishes, drafted
-    from panelart.drafting.sides import sides_of
+    from panelart.drafting.listed import Wishes
     from panelart.lists.read import read_list
 
-    spec = out or parts.with_suffix(".yaml")
-    earlier = _earlier(spec, force=force)
+    spec, on_page = out or parts.with_suffix(".yaml"), view or open_
+    _require_page(alternatives, wanted=on_page)
     request = Request(wish=_wish(size, stock_sizes), grid=_step(grid), maximum=alternatives)
-    own, given = tuple(catalogue or ()), answers or []
-    matcher = _matcher([*own], spec.parent)
-    asking = Asking(file=parts.name, spec=spec, given=given, names=_names(own, spec), spreadsheet=spreadsheet)
-    answered = asking.answers()
-    listed = read_list(read_list_file(parts), parts.name, matcher, _columns(column or []), answered)
-    sides = sides_of(listed) if side is None else (side.value,)
-    _require_side(listed, sides[0])
-    wishes = Wishes(
-        spec=spec,
-        sides=sides,
-        request=request,
-        stem=parts.stem,
-        title=title,
-        hand=None if hand is None else hand.value,
-        catalogue=own,
+    own, given, columns = tuple(catalogue or ()), answers or [], _columns(column or [])
+    asking = Asking(
+        file=parts.name, spec=spec, given=given, names=_names(own, spec), spreadsheet=spreadsheet, page=on_page
     )
-    kept = Earlier(text=_text(earlier), rooms=kept_rooms(asking, answered)) if earlier is not None and given else None
+    continued = asking.is_begun and not force
+    earlier = _earlier(spec, force=force or continued)
+    matcher = _matcher([*own], spec.parent)
+    answered = asking.answers()
+    listed = read_list(read_list_file(parts), parts.name, matcher, columns, answered)
+    sides = _sides(listed, side, on_page=on_page)
+    wishes = Wishes(
+        spec=spec, sides=sides, request=request, stem=parts.stem, title=title, hand=hand and hand.value, catalogue=own
+    )
     _tell_list(parts.name, listed, answered, left_out=left_out)
+    if continued:
+        print(said.draft_continued(spec.as_posix()))
+        text = None
+    else:
+        text = _drafted(asking, listed, wishes, matcher, earlier)
+    if on_page:
+        _serve(parts, asking, columns, wishes, matcher, port, text, opened=open_)
+
+
+def _drafted(asking: Asking, listed: ComponentList, wishes: Wishes, matcher: Matcher, earlier: Path | None) -> str:
+    """Draft, write and tell; ends with findings where there are errors and no page that shows them. The spec's text."""
+    from panelart.cli.questions import kept_rooms, questions_of
+    from panelart.drafting.listed import Earlier, drafted
+
+    kept = None
+    if earlier is not None and asking.read:
+        kept = Earlier(text=_text(earlier), rooms=kept_rooms(asking, asking.answers()))
     made = drafted(listed, wishes, matcher, kept)
     print(*made.remarks, sep="\n")
     asked = questions_of(asking, listed, matcher, made.rooms)
-    _write(made, asked.files, spec, asked.says)
-    _end_told(made.found, asked.count)
+    _write(made, asked.files, wishes.spec, asked.says)
+    if _tell_all(made.found, asked.count) and not asking.page:
+        end(EXIT_FINDINGS)
+    return made.texts[wishes.spec.name]
 
 
-def _end_told(found: Mapping[str, Sequence[Tried]], asked: int) -> None:
-    """Tell what came out, of two panels under the name of each, and end with findings where there are errors."""
+def _require_page(alternatives: int, *, wanted: bool) -> None:
+    """Nothing where a page can show what is asked for, and there is a server for it. Raises Refused."""
+    if wanted:
+        require("page")
+    if wanted and alternatives != 1:
+        refuse("--alternatives", said.page_of_one_arrangement(), said.without_alternatives())
+
+
+def _serve(
+    parts: Path,
+    asking: Asking,
+    columns: Mapping[str, str],
+    wishes: Wishes,
+    matcher: Matcher,
+    port: int | None,
+    text: str | None,
+    *,
+    opened: bool,
+) -> None:
+    """Ask on the page; `text` is the draft where it is just made."""
+    from panelart.cli.pages import LOCAL, serve_page
+    from panelart.viewer.listing import Listing
+
+    own = asking.beside.resolve()
+    listing = Listing(
+        file=parts,
+        answers=asking.beside,
+        given=tuple(path for path in asking.given if path.resolve() != own),
+        columns=columns,
+        wishes=wishes,
+        matcher=matcher,
+        names=tuple(asking.names),
+    )
+    serve_page(wishes.spec, LOCAL, port, opened=opened, listing=listing, drafted=text)
+
+
+def _tell_all(found: Mapping[str, Sequence[Tried]], asked: int) -> bool:
+    """Tell what came out, of two panels under the name of each; whether a panel is blank or has errors."""
     for name, made in found.items():
         _tell(made, asked if len(found) == 1 else 0, name if len(found) > 1 else "")
     blank = [_is_blank(made[0], name) for name, made in found.items()]
-    if any(blank) or any(made[0].errors for made in found.values()):
-        end(EXIT_FINDINGS)
+    return any(blank) or any(made[0].errors for made in found.values())
 
 
 def _is_blank(best: Tried, side: str) -> bool:
@@ -114,11 +168,17 @@ def _is_blank(best: Tried, side: str) -> bool:
     return blank
 
 
-def _require_side(listed: ComponentList, side: str) -> None:
-    """Nothing where a list has parts for a side, or for no side at all. Raises Refused where all are on the other."""
-    sides = {item.side for item in listed.items}
-    if sides and side not in sides:
-        refuse("", said.nothing_on_side(side), said.other_side(sides.pop()))
+def _sides(listed: ComponentList, side: SideOf | None, *, on_page: bool) -> tuple[str, ...]:
+    """The sides that are drafted. Raises Refused where all parts are on the other, or two are to be on one page."""
+    from panelart.drafting.sides import sides_of
+
+    sides = sides_of(listed) if side is None else (side.value,)
+    told = {item.side for item in listed.items}
+    if told and sides[0] not in told:
+        refuse("", said.nothing_on_side(sides[0]), said.other_side(told.pop()))
+    if on_page and side is None and len(told) > 1:
+        refuse("--view", said.page_of_one_side(), said.choose_a_side())
+    return sides
 
 
 def _earlier(spec: Path, *, force: bool) -> Path | None:

@@ -32,7 +32,8 @@ _Columns: TypeAlias = tuple[tuple[str, ...], Mapping[str, str]]
 class Asking(Struct, frozen=True, kw_only=True):
     """What the questions of a draft are written from: the list's file, the spec's, the answers given.
 
-    `names` are those of all parts. `spreadsheet` says whether the questions are written as a workbook too.
+    `names` are those of all parts. `spreadsheet` says whether the questions are written as a workbook too, `page`
+    whether they are asked on the page, which answers beside the spec and reads what stands there.
     """
 
     file: str
@@ -40,6 +41,7 @@ class Asking(Struct, frozen=True, kw_only=True):
     given: Sequence[Path]
     names: Sequence[str]
     spreadsheet: bool = False
+    page: bool = False
 
     @property
     def beside(self) -> Path:
@@ -53,27 +55,40 @@ class Asking(Struct, frozen=True, kw_only=True):
         Where files of answers are given it is the one beside the spec if that is among them, else the last that is
         YAML and may be written: a later file goes before an earlier one.
         """
+        if self.page:
+            return self.beside
         given = [path for path in self.given if path.suffix.lower() in _YAML and os.access(path, os.W_OK)]
         own = [path for path in given if path.resolve() == self.beside.resolve()]
         return (*given, *own)[-1] if given else self.beside
 
     @property
+    def read(self) -> Sequence[Path]:
+        """The files that answers are read from, in order."""
+        others = [path for path in self.given if path.resolve() != self.beside.resolve()]
+        return [*others, self.beside] if self.page and self.beside.exists() else self.given
+
+    @property
+    def is_begun(self) -> bool:
+        """Whether the page goes on with an earlier draft, whose questions are beside it."""
+        return self.page and self.spec.exists() and self.beside.exists()
+
+    @property
     def is_given(self) -> bool:
-        """Whether that is one of those given."""
-        return self.answer_file.resolve() in {path.resolve() for path in self.given}
+        """Whether the file to answer in is one of those that are read."""
+        return self.answer_file.resolve() in {path.resolve() for path in self.read}
 
     def answers(self) -> Answers:
         """The answers given. Raises SpecError for what is no file of answers."""
         from panelart.lists.answers import read_answers
 
-        return read_answers([(read_list_file(path), path.as_posix()) for path in self.given], self.names)
+        return read_answers([(read_list_file(path), path.as_posix()) for path in self.read], self.names)
 
     def answers_beside(self) -> Answers:
         """What stands in the file beside the spec where it is not given, nothing where there is none."""
         from panelart.lists.answers import NONE, read_answers
 
         path = self.beside
-        if not path.exists() or path.resolve() in {one.resolve() for one in self.given}:
+        if not path.exists() or path.resolve() in {one.resolve() for one in self.read}:
             return NONE
         return read_answers([(read_list_file(path), path.as_posix())], self.names)
 

@@ -201,6 +201,19 @@ def test_new_questions_are_added_to_the_answers_given_and_all_else_stays(tmp_pat
     assert kept == {"list.yaml": {"M1"}}
 
 
+def test_a_group_of_one_part_keeps_its_place_beside_a_part_that_has_none(tmp_path: Path) -> None:
+    """A group whose only part has its place is no group to be placed; there was a fault in that."""
+    rows = "Ref,Description,Group\nS1,toggle switch 12 mm,Alone\nS2,rotary switch,Others\nJ1,BNC socket,Others\n"
+    (tmp_path / "list.csv").write_text(rows, encoding="utf-8")
+    run_within("draft", "list.csv", cwd=tmp_path)
+    text = (tmp_path / "list-answers.yaml").read_text("utf-8")
+    (tmp_path / "list-answers.yaml").write_text(text.partition("rooms:")[0].replace('part: "?"', "part: 1"), "utf-8")
+    (tmp_path / "list.csv").write_text(rows + "H1,LED 5 mm bezel,Others\n", encoding="utf-8")
+    done = run_within("draft", "list.csv", "--answers", "list-answers.yaml", "--force", cwd=tmp_path)
+    assert not done.stderr
+    assert {part.ref for part in read(tmp_path / "list.yaml").parts} == {"S1", "S2", "J1", "H1"}
+
+
 def test_rows_that_come_to_a_question_are_added_to_it(tmp_path: Path) -> None:
     rows = "Ref,Description,Order code\nS2,rotary switch,RS-7\n"
     (tmp_path / "list.csv").write_text(rows, encoding="utf-8")
