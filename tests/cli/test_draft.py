@@ -249,6 +249,35 @@ def test_answers_that_may_not_be_written_are_only_read(tmp_path: Path, monkeypat
     assert [one["words"] for one in answers_in(tmp_path / "list-answers.yaml")] == [["mains inlet"]]
 
 
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ((), "The list has parts for front and rear"),
+        (("--side", "front", "--alternatives", "2"), "The page shows one arrangement only"),
+    ],
+)
+def test_what_a_page_cannot_show_is_refused_before_anything_is_written(
+    tmp_path: Path, more: tuple[str, ...], says: str
+) -> None:
+    (tmp_path / "list.csv").write_text(SIDED, encoding="utf-8")
+    done = run_within("draft", "list.csv", "--view", *more, cwd=tmp_path)
+    assert done.returncode == 2
+    assert says in done.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["list.csv"]
+
+
+@pytest.mark.parametrize("there", [["list.yaml"], ["list.yaml", "list-answers.pdf"]])
+def test_a_spec_without_answers_beside_it_is_no_draft_to_go_on_with(tmp_path: Path, there: list[str]) -> None:
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    for name in there:
+        (tmp_path / name).write_text("panelart: 1\n", encoding="utf-8")
+    before = contents(tmp_path)
+    done = run_within("draft", "list.csv", "--view", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "exists" in done.stderr
+    assert contents(tmp_path) == before
+
+
 def test_arrange_shows_what_it_changes_and_writes_only_that(tmp_path: Path) -> None:
     spec = tmp_path / "bench.yaml"
     text = (ROOT / "demo" / "bench-supply.yaml").read_text(encoding="utf-8")
