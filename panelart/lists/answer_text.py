@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from panelart.lists.answer_record import (
     ANSWERS,
     ARE,
+    CANDIDATES,
     COLUMNS,
     NUMBERS,
     PART,
@@ -90,6 +91,8 @@ def with_questions(text: str, asked: Sequence[Question], titles: Titles, file: s
         given = given_in(_record(text, file))
         new = _unwritten(question, given)
         still = [number for number, one in enumerate(given) if one.answer == OPEN and _share(one, question)]
+        if still and question.candidates and given[still[0]].candidates != _names(question):
+            text = _with_candidates(text, still[0], question, titles, file)
         if not (new.words or new.numbers):
             continue
         if still:
@@ -163,7 +166,7 @@ def _answer_record(question: Question, part: str) -> dict[str, Written]:
     if question.numbers:
         record[NUMBERS.name] = list(question.numbers)
     if question.candidates:
-        record["candidates"] = [one.name for one in question.candidates]
+        record[CANDIDATES.name] = list(_names(question))
     return {**record, PART.name: part}
 
 
@@ -180,6 +183,40 @@ def _question_lines(number: int, question: Question, titles: Titles) -> Iterator
     for key, value in _answer_record(question, OPEN).items():
         yield f'{lead}{key}: "{OPEN}"' if key == PART.name else f"{lead}{key}: {written(value)}"
         lead = "    "
+
+
+def _names(question: Question) -> tuple[str, ...]:
+    return tuple(one.name for one in question.candidates)
+
+
+def _with_candidates(text: str, number: int, question: Question, titles: Titles, file: str) -> str:
+    """An open answer with the candidates of now: its numbers are those of the sheets.
+
+    Numbered lines above it are ours and are made anew; other remarks stay.
+    """
+    at: edit.Path = (ANSWERS.name, number)
+    after = edit.put(text, (*at, CANDIDATES.name), list(_names(question)), file)
+    listed = read_yaml(after.encode("utf-8"), file).get(ANSWERS.name)
+    if not isinstance(listed, SequenceNode):
+        return after
+    lines = after.splitlines(keepends=True)
+    end = begin = listed.items[number].where.line - 1
+    while begin and lines[begin - 1].lstrip().startswith("#"):
+        begin -= 1
+    others = [line for line in lines[begin:end] if not _is_numbered(line)]
+    if len(others) == end - begin:
+        return after
+    bare = "".join([*lines[:begin], *others, *lines[end:]])
+    numbered = [
+        line[2:] for line in (one.lstrip() for one in _question_lines(1, question, titles)) if _is_numbered(line)
+    ]
+    return edit.remark(bare, at, numbered, file)
+
+
+def _is_numbered(line: str) -> bool:
+    """Whether a remark is the line of a candidate."""
+    words = line.replace("#", " ", 1).split() if line.lstrip().startswith("#   ") else []
+    return bool(words) and words[0].isdecimal()
 
 
 def _remarks(lines: Sequence[str]) -> list[str]:

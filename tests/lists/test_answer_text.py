@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import pytest
 import yaml
+from msgspec.structs import replace
 
 from panelart.catalogue import component, names
 from panelart.diagnostics import SpecError
@@ -104,6 +105,22 @@ def test_an_answer_to_other_rows_as_well_stays_theirs() -> None:
     assert answered(after, ROTARY) == {"rotary-m10"}
     assert read_answers([(after.encode(), "a.yaml")], names()).of(["rotary switch 4 ways"], "") == "none"
     assert after.startswith(before)
+
+
+def test_an_open_question_has_the_candidates_of_now_and_an_answered_one_its_own() -> None:
+    """A number answers by the list of candidates beside it, and the sheets are made with those of now."""
+    text = with_questions("columns: []\n", ASKED, TITLES, "a.yaml").replace("  # 2: J1", "  # ask Nora\n  # 2: J1")
+    fewer = replace(INLET, candidates=INLET.candidates[2:])
+    after = with_questions(text, [ROTARY, fewer], TITLES, "a.yaml")
+    assert yaml.safe_load(after)["answers"][1]["candidates"] == [one.name for one in fewer.candidates]
+    numbered = after.partition("# 2: J1")[2].partition("- words")[0].splitlines()[1:-1]
+    assert [line.split()[1:3] for line in numbered[:-1]] == [
+        [str(at), f"{one.name}:"] for at, one in enumerate(fewer.candidates, start=1)
+    ]
+    assert numbered[-1].split()[1] == str(len(fewer.candidates) + 1)
+    assert "  # ask Nora" in after.splitlines()
+    answered_once = with_answer(text, INLET, "1", TITLES, "a.yaml")
+    assert with_questions(answered_once, [ROTARY, fewer], TITLES, "a.yaml") == answered_once
 
 
 def test_rooms_are_those_of_their_spec() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from panelart.viewer.listing import Listing
@@ -69,6 +71,37 @@ def test_a_key_answers(page: playwright.Page, listing: Listing, asked: Running, 
     assert focus == "J1", "the keyboard is where the next answer is given"
 
 
+def test_keys_pressed_quickly_answer_one_question_each(page: playwright.Page, listing: Listing, asked: Running) -> None:
+    """The next key is for the next question, whether or not the server has confirmed the one before."""
+    opened(page, asked)
+    page.evaluate(
+        "for (const key of '123') document.body.dispatchEvent(new KeyboardEvent('keydown', { key, bubbles: true }))"
+    )
+    wait(lambda: "?" not in answers(listing).values())
+    candidates = {one["refs"][0]: [each["name"] for each in one["candidates"]] for one in told(asked)}
+    assert list(answers(listing).values()) == [candidates["S2"][0], candidates["J1"][1], candidates["M1"][2]]
+
+
+def told(asked: Running) -> list[dict[str, Any]]:
+    with asked.client() as client:
+        found: list[dict[str, Any]] = client.get("questions").json()["questions"]
+        return found
+
+
+def test_an_answer_that_is_not_saved_is_told_and_its_question_opened_again(
+    page: playwright.Page, listing: Listing, asked: Running
+) -> None:
+    opened(page, asked)
+    before = listing.answers.read_bytes()
+    page.route("**/answer", lambda route: route.fulfill(status=422, json={"why": "The disk is full"}))
+    page.keyboard.press("1")
+    page.wait_for_selector("#dialog[open] >> text=The disk is full")
+    assert page.inner_text("#dialog-title") == "Answer not saved"
+    assert open_refs(page) == "S2, S3"
+    assert page.locator("#questions li.answered").count() == 0
+    assert listing.answers.read_bytes() == before
+
+
 def test_keys_that_are_no_candidate_answer_nothing(page: playwright.Page, listing: Listing, asked: Running) -> None:
     opened(page, asked)
     before = listing.answers.read_bytes()
@@ -120,6 +153,7 @@ def test_an_answer_is_changed_and_taken_back(page: playwright.Page, listing: Lis
     page.wait_for_selector("#questions li.answered")
     page.click("#questions li.answered h3 button")
     page.click('#questions li.open [data-part="rotary-snap-12.7"]')
+    page.wait_for_selector("#questions li.open >> text=J1")
     wait(lambda: answers(listing)["rotary switch"] == "rotary-snap-12.7")
     page.click("#questions li.answered h3 button")
     page.click('#questions li.open [data-part="?"]')

@@ -29,6 +29,8 @@ export class Questions {
     /** the question that is open, "" for none @type {string} */
     this.open = "";
     this.pictures = new Map();
+    /** answers under way, by question: shown as given, so that the next key is for the next question @type {Map<string, string>} */
+    this.under = new Map();
     this.began = false;
   }
 
@@ -45,7 +47,8 @@ export class Questions {
   /** Shows a state of the questions. @param {any} told */
   show(told) {
     this.told = told;
-    if (!this.began) this.open = this.#next("")?.id ?? "";
+    for (const one of this.all) this.#overlay(one);
+    if (!this.began) this.open = this.#next()?.id ?? "";
     this.began = true;
     this.draw();
   }
@@ -69,16 +72,13 @@ export class Questions {
   /** Goes to a question, or closes it where it is open. @param {string} id */
   choose(id) {
     this.open = this.open === id ? "" : id;
-    this.draw();
-    this.hooks.opened();
+    this.#turn(false);
   }
 
   /** Goes to the question that is open, else to the first without an answer. */
   goTo() {
-    this.open ||= this.#next("")?.id ?? this.all[0]?.id ?? "";
-    this.draw();
-    this.hooks.opened();
-    this.#focus();
+    this.open ||= this.#next()?.id ?? this.all[0]?.id ?? "";
+    this.#turn(true);
   }
 
   /** Whether a key answered. @param {string} key */
@@ -94,21 +94,41 @@ export class Questions {
 
   /** @param {Question} question @param {string} part */
   async answer(question, part) {
-    const at = this.all.findIndex((one) => one.id === question.id);
-    if (!(await this.hooks.answer(question.id, part))) return;
-    const left = this.all.filter((one) => !one.answer && one.id !== question.id).length + (part === OPEN ? 1 : 0);
+    const before = question.answer;
+    this.under.set(question.id, part);
+    this.#overlay(question);
+    if (part !== OPEN) this.open = this.#next(this.all.indexOf(question))?.id ?? "";
+    this.#turn(part !== OPEN);
+    const left = this.all.filter((one) => !one.answer).length;
+    const saved = await this.hooks.answer(question.id, part);
+    if (this.under.get(question.id) === part) this.under.delete(question.id);
     const refs = question.refs.join(", ");
-    this.hooks.tell(part === OPEN ? said("page-parts.question-reopened", { refs }) : said("page-parts.question-answered", { refs, answer: this.#named(part), left, file: this.told.answers }));
-    if (part === OPEN) return;
-    this.open = this.#next(question.id, at)?.id ?? "";
-    this.draw();
-    this.hooks.opened();
-    this.#focus();
+    if (saved) {
+      this.hooks.tell(part === OPEN ? said("page-parts.question-reopened", { refs }) : said("page-parts.question-answered", { refs, answer: this.#named(part), left, file: this.told.answers }));
+      return;
+    }
+    const now = this.all.find((one) => one.id === question.id);
+    if (now) now.answer = before;
+    this.open = question.id;
+    this.#turn(false);
   }
 
-  /** The next question without an answer after a place, round to the first. @param {string} but @param {number} [at] */
-  #next(but, at = -1) {
-    return [...this.all.slice(at + 1), ...this.all.slice(0, at + 1)].find((one) => !one.answer && one.id !== but);
+  /** Shows the question that is open now. @param {boolean} focus whether the keyboard goes there */
+  #turn(focus) {
+    this.draw();
+    this.hooks.opened();
+    if (focus) this.#focus();
+  }
+
+  /** @param {Question} question */
+  #overlay(question) {
+    const part = this.under.get(question.id);
+    if (part) question.answer = part === OPEN ? null : part;
+  }
+
+  /** The next question without an answer after a place, round to the first. @param {number} [at] */
+  #next(at = -1) {
+    return [...this.all.slice(at + 1), ...this.all.slice(0, at + 1)].find((one) => !one.answer);
   }
 
   #focus() {
