@@ -85,6 +85,7 @@ def _only_on_boards(found: Found) -> bool:
     return all(is_on_board(component(name)) for name in brought)
 
 
+@cache
 def _kinds(one: Absent) -> frozenset[str]:
     """The kinds that what is left out is of, by its name and by its title: SMB, SMC and MCX are one entry."""
     return frozenset((*kinds_named((one.name,), one.title), *kinds_named((), one.title)))

@@ -7,16 +7,15 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
-from msgspec.structs import replace
-
 from panelart.cli.declaring import argument, command, option
-from panelart.cli.drawn import require_ending, write_drawing
+from panelart.cli.drawn import drawing_bytes, require_ending
 from panelart.cli.exits import EXIT_FINDINGS, end
-from panelart.cli.options import ANSWERS, LISTS, PART_FILE, YAML, Grid, SideOf, Spec
+from panelart.cli.options import ANSWERS, LISTS, PART_FILE, YAML, Grid, OpenPage, Port, SideOf, Spec
 from panelart.cli.tables import read_list_file, reason_of
 from panelart.cli.usage import refuse
 from panelart.cli.values import file, text, whole_number
 from panelart.diagnostics import Severity
+from panelart.extras import require
 from panelart.messages import cli_help, reports
 from panelart.messages import cli_help_lists as help_
 from panelart.messages import cli_lists as said
@@ -25,11 +24,11 @@ from panelart.messages.errors import said_by
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from panelart.drafting.arrange import Arranged, Request
-    from panelart.drafting.draft import Heading
+    from panelart.cli.questions import Asking
+    from panelart.drafting.listed import Drafted, Wishes
     from panelart.drafting.plan import Wish
     from panelart.drafting.tried import Tried
-    from panelart.lists.answers import Answers, Place
+    from panelart.lists.answers import Answers
     from panelart.lists.listed import ComponentList
     from panelart.lists.matching import Matcher
     from panelart.messages import Said
@@ -64,62 +63,101 @@ def draft(
     spreadsheet: Annotated[bool, option("--spreadsheet", help_.spreadsheet())] = False,
     left_out: Annotated[bool, option("--left-out", help_.left_out())] = False,
     force: Annotated[bool, option("--force", help_.force())] = False,
+    view: Annotated[bool, option("--view", help_.view_questions())] = False,
+    open_: OpenPage = False,
+    port: Port = None,
 ) -> None:
     """Write a first spec from a component list."""
-    from panelart.cli.questions import Asking, kept_rooms, write_questions
+    from panelart.cli.questions import Asking
     from panelart.drafting.arrange import Request
-    from panelart.drafting.draft import Heading
-    from panelart.drafting.sides import sides_of
+    from panelart.drafting.listed import Wishes
     from panelart.lists.read import read_list
 
-    spec = out or parts.with_suffix(".yaml")
-    earlier = _earlier(spec, force=force)
+    spec, on_page = out or parts.with_suffix(".yaml"), view or open_
+    _require_page(alternatives, wanted=on_page)
     request = Request(wish=_wish(size, stock_sizes), grid=_step(grid), maximum=alternatives)
-    own, given = tuple(catalogue or ()), answers or []
-    matcher = _matcher([*own], spec.parent)
-    asking = Asking(file=parts.name, spec=spec, given=given, names=_names(own, spec), spreadsheet=spreadsheet)
-    answered = asking.answers()
-    listed = read_list(read_list_file(parts), parts.name, matcher, _columns(column or []), answered)
-    sides = sides_of(listed) if side is None else (side.value,)
-    _require_side(listed, sides[0])
-    heading = Heading(
-        title=title or parts.stem,
-        hand=None if hand is None else hand.value,
-        alone=len(sides) == 1,
-        catalogue=own,
+    own, given, columns = tuple(catalogue or ()), answers or [], _columns(column or [])
+    asking = Asking(
+        file=parts.name, spec=spec, given=given, names=_names(own, spec), spreadsheet=spreadsheet, page=on_page
     )
-    headings = [_of_side(heading, one, titled=bool(title)) for one in sides]
-    if earlier is not None and given:
-        headings = _kept(headings, earlier, listed, kept_rooms(asking, answered))
+    continued = asking.is_begun and not force
+    earlier = _earlier(spec, force=force or continued)
+    matcher = _matcher([*own], spec.parent)
+    answered = asking.answers()
+    listed = read_list(read_list_file(parts), parts.name, matcher, columns, answered)
+    sides = _sides(listed, side, on_page=on_page)
+    wishes = Wishes(
+        spec=spec, sides=sides, request=request, stem=parts.stem, title=title, hand=hand and hand.value, catalogue=own
+    )
     _tell_list(parts.name, listed, answered, left_out=left_out)
-    found, remarks = _drafted_sides(listed, headings, request, spec, matcher)
-    print(*remarks, sep="\n")
-    names = _names_of(spec, max(map(len, found.values())))
-    asked = write_questions(asking, listed, matcher, _rooms(found, names))
-    _write(found, names, spec, str(said.arrangements(headings[0].title)))
-    _end_told(found, asked)
+    if continued:
+        print(said.draft_continued(spec.as_posix()))
+        text = None
+    else:
+        text = _drafted(asking, listed, wishes, matcher, earlier)
+    if on_page:
+        _serve(parts, asking, columns, wishes, matcher, port, text, opened=open_)
 
 
-def _rooms(found: dict[str, list[Tried]], names: Sequence[str]) -> dict[str, dict[str, Place]]:
-    """The places kept for parts that are not decided, by the file and the ref."""
-    return {
-        name: {ref: at for made in found.values() for ref, at in _nth(made, number).arranged.rooms.items()}
-        for number, name in enumerate(names)
-    }
+def _drafted(asking: Asking, listed: ComponentList, wishes: Wishes, matcher: Matcher, earlier: Path | None) -> str:
+    """Draft, write and tell; ends with findings where there are errors and no page that shows them. The spec's text."""
+    from panelart.cli.questions import kept_rooms, questions_of
+    from panelart.drafting.listed import Earlier, drafted
+
+    kept = None
+    if earlier is not None and asking.read:
+        kept = Earlier(text=_text(earlier), rooms=kept_rooms(asking, asking.answers()))
+    made = drafted(listed, wishes, matcher, kept)
+    print(*made.remarks, sep="\n")
+    asked = questions_of(asking, listed, matcher, made.rooms)
+    _write(made, asked.files, wishes.spec, asked.says)
+    if _tell_all(made.found, asked.count) and not asking.page:
+        end(EXIT_FINDINGS)
+    return made.texts[wishes.spec.name]
 
 
-def _nth(made: list[Tried], number: int) -> Tried:
-    """A draft by its number; the last of a side that has fewer than the other."""
-    return made[min(number, len(made) - 1)]
+def _require_page(alternatives: int, *, wanted: bool) -> None:
+    """Nothing where a page can show what is asked for, and there is a server for it. Raises Refused."""
+    if wanted:
+        require("page")
+    if wanted and alternatives != 1:
+        refuse("--alternatives", said.page_of_one_arrangement(), said.without_alternatives())
 
 
-def _end_told(found: dict[str, list[Tried]], asked: int) -> None:
-    """Tell what came out, of two panels under the name of each, and end with findings where there are errors."""
+def _serve(
+    parts: Path,
+    asking: Asking,
+    columns: Mapping[str, str],
+    wishes: Wishes,
+    matcher: Matcher,
+    port: int | None,
+    text: str | None,
+    *,
+    opened: bool,
+) -> None:
+    """Ask on the page; `text` is the draft where it is just made."""
+    from panelart.cli.pages import LOCAL, serve_page
+    from panelart.viewer.listing import Listing
+
+    own = asking.beside.resolve()
+    listing = Listing(
+        file=parts,
+        answers=asking.beside,
+        given=tuple(path for path in asking.given if path.resolve() != own),
+        columns=columns,
+        wishes=wishes,
+        matcher=matcher,
+        names=tuple(asking.names),
+    )
+    serve_page(wishes.spec, LOCAL, port, opened=opened, listing=listing, drafted=text)
+
+
+def _tell_all(found: Mapping[str, Sequence[Tried]], asked: int) -> bool:
+    """Tell what came out, of two panels under the name of each; whether a panel is blank or has errors."""
     for name, made in found.items():
         _tell(made, asked if len(found) == 1 else 0, name if len(found) > 1 else "")
     blank = [_is_blank(made[0], name) for name, made in found.items()]
-    if any(blank) or any(made[0].errors for made in found.values()):
-        end(EXIT_FINDINGS)
+    return any(blank) or any(made[0].errors for made in found.values())
 
 
 def _is_blank(best: Tried, side: str) -> bool:
@@ -130,11 +168,17 @@ def _is_blank(best: Tried, side: str) -> bool:
     return blank
 
 
-def _require_side(listed: ComponentList, side: str) -> None:
-    """Nothing where a list has parts for a side, or for no side at all. Raises Refused where all are on the other."""
-    sides = {item.side for item in listed.items}
-    if sides and side not in sides:
-        refuse("", said.nothing_on_side(side), said.other_side(sides.pop()))
+def _sides(listed: ComponentList, side: SideOf | None, *, on_page: bool) -> tuple[str, ...]:
+    """The sides that are drafted. Raises Refused where all parts are on the other, or two are to be on one page."""
+    from panelart.drafting.sides import sides_of
+
+    sides = sides_of(listed) if side is None else (side.value,)
+    told = {item.side for item in listed.items}
+    if told and sides[0] not in told:
+        refuse("", said.nothing_on_side(sides[0]), said.other_side(told.pop()))
+    if on_page and side is None and len(told) > 1:
+        refuse("--view", said.page_of_one_side(), said.choose_a_side())
+    return sides
 
 
 def _earlier(spec: Path, *, force: bool) -> Path | None:
@@ -145,74 +189,6 @@ def _earlier(spec: Path, *, force: bool) -> Path | None:
     if not force:
         refuse("--out", said.spec_exists(str(spec)), said.overwrite_hint())
     return spec
-
-
-def _of_side(heading: Heading, side: str, *, titled: bool) -> Heading:
-    """The heading of one side; the title that is given names the side only where there are two."""
-    title = heading.title if titled and heading.alone else str(said.draft_title(heading.title, side))
-    return replace(heading, title=title, side=side)
-
-
-def _kept(
-    headings: Sequence[Heading], earlier: Path, listed: ComponentList, rooms: Mapping[str, Place]
-) -> list[Heading]:
-    """The headings with the places and the size of an earlier draft, which answers are to keep."""
-    from panelart.drafting.draft import drafted_places
-
-    text, kept = _text(earlier), []
-    for heading in headings:
-        size, places = drafted_places(text, earlier.as_posix(), heading.side)
-        refs = {item.ref for item in listed.items if item.side == heading.side}
-        own = {ref: at for ref, at in {**rooms, **places}.items() if ref in refs}
-        kept.append(replace(heading, size=size, places=own) if own or len(headings) == 1 else heading)
-    return kept
-
-
-def _drafted_sides(
-    listed: ComponentList, headings: Sequence[Heading], request: Request, spec: Path, matcher: Matcher
-) -> tuple[dict[str, list[Tried]], list[str]]:
-    """First specs of sides of a list by the side, and what was remarked, of the list first."""
-    from panelart.drafting.sides import drafted_alike
-
-    told = [*map(str, listed.remarks)]
-    remarks: dict[str, list[str]] = {}
-    by_side = {one.side: one for one in headings}
-
-    def draft_side(side: str, wish: Wish | None) -> list[Tried]:
-        asked, heading = request, by_side[side]
-        if wish is not None:
-            size = (wish.width, wish.height) if heading.places else heading.size
-            asked, heading = replace(request, wish=wish), replace(heading, size=size)
-        made, remarked = _drafted(listed, heading, asked, spec, matcher)
-        remarks[side] = remarked[len(told) :]
-        return made
-
-    if len(headings) == 1:
-        found = {headings[0].side: draft_side(headings[0].side, None)}
-    else:
-        found = drafted_alike(draft_side, tuple(by_side), [one.side for one in headings if one.places])
-    return found, [*told, *dict.fromkeys(line for side in found for line in remarks[side])]
-
-
-def _drafted(
-    listed: ComponentList, heading: Heading, request: Request, spec: Path, matcher: Matcher
-) -> tuple[list[Tried], list[str]]:
-    """First specs of one side of a list, built, and what was remarked at the last of them."""
-    from panelart.drafting.draft import drafts
-    from panelart.drafting.sides import with_room
-    from panelart.drafting.tried import tried
-
-    remarks: list[str] = []
-
-    def make(white: float) -> list[Arranged]:
-        asked = replace(request, white=white)
-        made = with_room(
-            lambda size: drafts(listed, replace(heading, size=size), asked, spec.parent, matcher), heading.size
-        )
-        remarks[:] = made[0].remarks
-        return [one.arranged for one in made]
-
-    return tried(make, spec.as_posix(), spec.parent), remarks
 
 
 @command(help_.arrange_means(), help_.arrange_exit(), extensions=True)
@@ -228,7 +204,7 @@ def arrange(
     from panelart.drafting.arrange import Request, arranged, without_place
     from panelart.drafting.tried import tried
     from panelart.source.edit import difference
-    from panelart.writers import write_all
+    from panelart.writers import write_folders
 
     step = _step(grid)
     text = _text(spec)
@@ -241,11 +217,13 @@ def arrange(
     )
     after = found[0].arranged.text
     sys.stdout.write(difference(text, after, spec.name))
-    if not dry_run:
-        write_all({spec.name: after.encode("utf-8")}, spec.parent)
-        print(spec)
+    files = {} if dry_run else {spec: after.encode("utf-8")}
     if len(found) > 1:
-        _draw(found, spec.with_name(f"{spec.stem}-alternatives.png"), spec.stem)
+        out = spec.with_name(f"{spec.stem}-alternatives.png")
+        files[out] = _side_by_side(found, out, spec.stem)
+    write_folders([(path.parent, {path.name: data}) for path, data in files.items()])
+    for path in files:
+        print(path)
     _tell(found, 0)
     if found[0].errors:
         end(EXIT_FINDINGS)
@@ -330,40 +308,31 @@ def _tell_list(file: str, listed: ComponentList, answered: Answers, *, left_out:
                 print(account.row_left_out(row.row, row.words, row.kind or row.fate.value, row.why))
 
 
-def _names_of(spec: Path, count: int) -> list[str]:
-    """The files of a draft and its alternatives."""
-    return [spec.name, *(f"{spec.stem}-{number}{spec.suffix}" for number in range(2, count + 1))]
+def _write(made: Drafted, more: Mapping[Path, bytes], spec: Path, says: Sequence[Said]) -> None:
+    """Write the specs, a picture where there are several, and all that goes with them: together, or nothing."""
+    from panelart.writers import write_folders
+
+    files = {spec.parent / name: text.encode("utf-8") for name, text in made.texts.items()}
+    if len(made.texts) > 1:
+        out = spec.with_name(f"{spec.stem}-alternatives.png")
+        arrangements = [one for found in made.found.values() for one in found]
+        files[out] = _side_by_side(arrangements, out, str(said.arrangements(made.title)))
+    write_folders([(path.parent, {path.name: data}) for path, data in {**files, **more}.items()])
+    print(*says, *files, sep="\n")
 
 
-def _write(found: dict[str, list[Tried]], names: Sequence[str], spec: Path, title: str) -> None:
-    """Write each arrangement as a spec, of two sides as one of both, and a picture where there are several."""
-    from panelart.drafting.sides import set_text
-    from panelart.writers import write_all
-
-    files: dict[str, bytes] = {}
-    for number, name in enumerate(names):
-        texts = {side: _nth(made, number).arranged.text for side, made in found.items()}
-        text = set_text(texts) if len(texts) > 1 else next(iter(texts.values()))
-        files[name] = text.encode("utf-8")
-    write_all(files, spec.parent)
-    for name in names:
-        print(spec.parent / name)
-    if len(names) > 1:
-        _draw([one for made in found.values() for one in made], spec.with_name(f"{spec.stem}-alternatives.png"), title)
-
-
-def _draw(found: list[Tried], out: Path, title: str) -> None:
+def _side_by_side(found: Sequence[Tried], out: Path, title: str) -> bytes:
+    """Arrangements in one picture."""
     from panelart.sheets.beside import side_by_side
 
     panels = [
         (one.built.layout, str(said.arrangement(number, one.arranged.plan.size)))
         for number, one in enumerate(found, start=1)
     ]
-    write_drawing(side_by_side(panels, title), out)
-    print(out)
+    return drawing_bytes(side_by_side(panels, title), out)
 
 
-def _tell(found: list[Tried], questions: int, name: str = "") -> None:
+def _tell(found: Sequence[Tried], questions: int, name: str = "") -> None:
     """What came out; of several panels under the name of each."""
     best = found[0]
     count = best.built.inspection.count

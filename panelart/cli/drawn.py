@@ -21,17 +21,23 @@ def require_ending(out: Path, endings: tuple[str, ...] = DRAWINGS, option: str =
         refuse(option, said.wrong_ending(out.name), said.accepted(endings))
 
 
-def write_drawing(drawing: Drawing, out: Path) -> None:
-    """Write it whole or not at all; paths for a machine also as DXF. Raises OSError when it cannot be written."""
-    from panelart.writers import dxf, pdf, png, svg, write_all
+def drawing_bytes(drawing: Drawing, out: Path) -> bytes:
+    """A drawing in the format that a file's ending names; paths for a machine also as DXF."""
+    from panelart.writers import dxf, pdf, png, svg
 
     match out.suffix.lower():
         case ".dxf":
-            data = dxf(drawing, in_order=True)
+            return dxf(drawing, in_order=True)
         case ".svg":
-            data = svg(drawing)
+            return svg(drawing)
         case ".pdf":
-            data = pdf([drawing])
+            return pdf([drawing])
         case _:
-            data = png(drawing, PICTURE_DPI)
-    write_all({out.name: data}, out.parent)
+            return png(drawing, PICTURE_DPI)
+
+
+def write_drawing(drawing: Drawing, out: Path) -> None:
+    """Write it whole or not at all. Raises OSError when it cannot be written."""
+    from panelart.writers import write_all
+
+    write_all({out.name: drawing_bytes(drawing, out)}, out.parent)

@@ -8,8 +8,9 @@ from pathlib import Path
 from typing import Annotated, Final, TypeAlias
 
 from panelart.cli.declaring import argument, option
-from panelart.cli.values import DAY, Kind, file, text
+from panelart.cli.values import DAY, Kind, file, text, whole_number
 from panelart.messages import cli_help as said
+from panelart.messages import cli_help_panel as of_panel
 
 YAML: Final = (".yaml", ".yml")
 DRAWINGS: Final = (".svg", ".pdf", ".png")
@@ -65,3 +66,7 @@ OutDrawing: TypeAlias = Annotated[Path | None, option("-o --out", said.output_dr
 TextOrJson: TypeAlias = Annotated[PlainFormat, option("--format", said.format_text_or_json())]
 Quiet: TypeAlias = Annotated[bool, option("-q --quiet", said.quiet())]
 Grid: TypeAlias = Annotated[str, option("--grid", said.grid(), text("STEP"))]
+OpenPage: TypeAlias = Annotated[bool, option("--open", of_panel.open_page())]
+Port: TypeAlias = Annotated[
+    int | None, option("--port", of_panel.port(), whole_number(minimum=1, maximum=65535, metavar="PORT"))
+]

@@ -118,8 +118,9 @@ def _all_placed(text: str, file: str, folder: Path, free: Mapping[str, edit.Path
 
 
 def _kept_together(request: Request, loose: Sequence[Block]) -> list[Zone]:
-    """The zones of groups that keep together without a frame."""
-    return [Zone(name="", blocks=tuple(block for block in loose if block.ref in refs)) for refs in request.apart]
+    """The zones of groups that keep together without a frame, of what is still to be placed."""
+    inside = (tuple(block for block in loose if block.ref in refs) for refs in request.apart)
+    return [Zone(name="", blocks=blocks) for blocks in inside if blocks]
 
 
 def _pinned(panel: Panel, blocks: Mapping[str, Block], refs: Iterable[str]) -> list[Box]:

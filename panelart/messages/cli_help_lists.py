@@ -71,6 +71,12 @@ def spreadsheet() -> None:
 
 
 @message
+def view_questions() -> None:
+    """Answer the questions in the browser, beside the panel. Answers are saved at once; a later run continues with
+    them."""
+
+
+@message
 def left_out() -> None:
     """List the rows that are not on the panel, each with its reason."""
 

@@ -69,6 +69,31 @@ def spec_exists(file: Quoted) -> None:
 
 
 @message
+def page_of_one_side() -> None:
+    """The list has parts for front and rear; the page shows one panel only"""
+
+
+@message
+def choose_a_side() -> None:
+    """Choose one with --side."""
+
+
+@message
+def page_of_one_arrangement() -> None:
+    """The page shows one arrangement only"""
+
+
+@message
+def without_alternatives() -> None:
+    """Omit --alternatives."""
+
+
+@message
+def draft_continued(file: Word) -> None:
+    """{file}: earlier draft, continued"""
+
+
+@message
 def overwrite_hint() -> None:
     """Overwrite it with --force."""
 
@@ -141,11 +166,6 @@ def arrangement(number: Count, size: SizeMm) -> None:
 @message
 def arrangements(title: Word) -> None:
     """{title}: arrangements"""
-
-
-@message
-def draft_title(name: Word, side: Word) -> None:
-    """{name}, {side}"""
 
 
 @counted("{count} parts on {size}; {findings}")

@@ -187,3 +187,8 @@ def box_of_set() -> None:
 @message
 def not_in_a_group() -> None:
     """Not in a group"""
+
+
+@message
+def draft_title(name: Word, side: Word) -> None:
+    """{name}, {side}"""

@@ -430,3 +430,126 @@ def edge_top() -> None:
 @message
 def point() -> None:
     """point"""
+
+
+# --- questions about a component list
+
+
+@counted("{count} questions about {file}, {left} open")
+def questions_left(count: Count, left: Word, file: Word) -> None:
+    """{count} question about {file}, {left} open"""
+
+
+@message
+def questions_none(file: Word) -> None:
+    """No questions about {file}"""
+
+
+@message
+def questions_done(file: Word) -> None:
+    """All questions are answered. Answers are saved in {file}."""
+
+
+@message
+def questions_conflict() -> None:
+    """Show both changes"""
+
+
+@message
+def question_open() -> None:
+    """open"""
+
+
+@message
+def question_of(refs: Word) -> None:
+    """Part for {refs}"""
+
+
+@counted("rows {rows}")
+def question_rows(count: Count, rows: Word) -> None:
+    """row {rows}"""
+
+
+@message
+def question_numbers(numbers: Word) -> None:
+    """order numbers {numbers}"""
+
+
+@message
+def question_scale(paper: Word, real: Word) -> None:
+    """Part from the front and its hole, {paper}:{real}"""
+
+
+@message
+def question_answered(refs: Word, answer: Word, left: Word, file: Word) -> None:
+    """{refs}: {answer}. Saved in {file}. Open questions: {left}"""
+
+
+@message
+def question_reopened(refs: Word) -> None:
+    """{refs}: answer taken back"""
+
+
+@message
+def answer_none_of_these() -> None:
+    """None of these: measure"""
+
+
+@message
+def answer_none_of_these_means() -> None:
+    """Measure the part and name it in a part file of your own."""
+
+
+@message
+def answer_measure() -> None:
+    """none of these, to be measured"""
+
+
+@message
+def answer_not_on_panel() -> None:
+    """Not on the panel"""
+
+
+@message
+def answer_other() -> None:
+    """Another part of the catalogue"""
+
+
+@message
+def answer_take_back() -> None:
+    """Take the answer back"""
+
+
+@message
+def answer_not_saved() -> None:
+    """Answer not saved"""
+
+
+@message
+def shortcut_question() -> None:
+    """Go to the open question"""
+
+
+@message
+def shortcut_answer() -> None:
+    """Answer the open question by the number of a candidate"""
+
+
+@message
+def shortcut_not_on_panel() -> None:
+    """Answer the open question: not on the panel"""
+
+
+@message
+def arrange_again() -> None:
+    """Arrange the panel again"""
+
+
+@message
+def arrange_again_means() -> None:
+    """Parts get new positions and the panel a new size. Undo brings the old ones back."""
+
+
+@counted("{count} errors with the parts in their old positions")
+def arrange_for_errors(count: Count) -> None:
+    """{count} error with the parts in their old positions"""

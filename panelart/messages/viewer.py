@@ -66,6 +66,11 @@ def step_drawing() -> None:
 
 
 @message
+def step_drafting() -> None:
+    """drafting the panel"""
+
+
+@message
 def reason_with_cost(reason: Word, cost: Number) -> None:
     """{reason} {cost}"""
 
@@ -108,6 +113,11 @@ def change_copy(ref: Word) -> None:
     """copy {ref}"""
 
 
+@message
+def change_arrange() -> None:
+    """arrange the panel"""
+
+
 # --- changes that are refused
 
 
@@ -124,6 +134,11 @@ def page_outdated() -> None:
 @message
 def file_conflict() -> None:
     """File was changed in the same lines; nothing was written"""
+
+
+@message
+def spec_edited_otherwise() -> None:
+    """The answer is saved. The panel was not drafted with it: the spec was changed in the same lines."""
 
 
 @message

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from enum import Enum
 from typing import Final
 
 from msgspec.structs import replace
@@ -97,11 +98,16 @@ def question_sheets(
     return tuple(page.drawings(str(said.title()), file, foot))
 
 
-def candidate_picture(part: Component) -> Drawing:
-    """A part from the front and its hole beside each other, at the largest scale that has room, as a small page."""
-    scales = _Scales.for_all([part])
-    scale = min(_share(scales.seen), _share(scales.hole))
-    seen, hole = _seen(part, scale), _hole(part, scale)
+def scale_for(parts: Sequence[Component]) -> tuple[int, int]:
+    """The largest scale, paper and real, at which parts and holes all have room: so they can be compared."""
+    scales = _Scales.for_all(parts)
+    return min(scales.seen, scales.hole, key=_share)
+
+
+def candidate_picture(part: Component, scale: tuple[int, int] | None = None) -> Drawing:
+    """A part from the front and its hole beside each other as a small page, at the largest scale if none is given."""
+    share = _share(scale or scale_for([part]))
+    seen, hole = _seen(part, share), _hole(part, share)
     high = max(seen.box.height, 0.0 if hole is None else hole.box.height, 4.0) + 2.0
     left = Point(seen.box.width / 2 + 1.0, high / 2)
     items = list(seen.moved(left).items)
@@ -171,17 +177,34 @@ def _head_height(question: Question, width: float) -> float:
 
 def _row(number: int, candidate: Candidate, part: Component, scales: _Scales) -> _Row:
     seen, hole = _seen(part, _share(scales.seen)), _hole(part, _share(scales.hole))
-    return _Row(number=number, seen=seen, hole=hole, part=part, lines=_told(candidate, part))
+    return _Row(
+        number=number, seen=seen, hole=hole, part=part, lines=tuple(says for _, says in told_of(candidate, part))
+    )
 
 
-def _told(candidate: Candidate, part: Component) -> tuple[Said, ...]:
+class Told(Enum):
+    """What a line about a candidate tells."""
+
+    HOLE = "hole"
+    FOR = "for"
+    AGAINST = "against"
+    UNSAID = "unsaid"
+
+
+def told_of(candidate: Candidate, part: Component) -> tuple[tuple[Told, Said], ...]:
     """The hole in words, what speaks for a part, what against, and what its name has that was not said."""
-    found: list[Message] = list(opening_facts(part)) if part.openings else [said.no_opening()]
-    found += [said.agrees(candidate.agrees)] if candidate.agrees else []
-    found += [said.differs(candidate.differs)] if candidate.differs else []
+    holes: list[Message] = list(opening_facts(part)) if part.openings else [said.no_opening()]
+    found: list[tuple[Told, Said]] = [(Told.HOLE, says) for says in holes]
+    found += [(Told.FOR, said.agrees(candidate.agrees))] if candidate.agrees else []
+    found += [(Told.AGAINST, said.differs(candidate.differs))] if candidate.differs else []
     unsaid = unsaid_of(candidate)
-    found += [said.unsaid(unsaid)] if unsaid else []
+    found += [(Told.UNSAID, said.unsaid(unsaid))] if unsaid else []
     return tuple(found)
+
+
+def outline_box(part: Component) -> Box:
+    """What a part covers of the face, mm from its place."""
+    return _seen(part, 1.0).box
 
 
 def unsaid_of(candidate: Candidate) -> tuple[str, ...]:

@@ -100,6 +100,25 @@ def remove(text: str, path: Path, file: str = "") -> str:
     return _applied(text, file, [_remove(_document(text, file), path)])
 
 
+def remark(text: str, path: Path, remarks: Iterable[str], file: str = "") -> str:
+    """The text with remarks, a line each, above the list item at a path; as it was where the item begins no line."""
+    document = _document(text, file)
+    *_, above, item = document.find(path)
+    if above.flow:
+        return text
+    dash = document.dash(above, item)
+    if document.text[document.line_start(dash) : dash].strip(" "):
+        return text
+    parting = f"{document.newline(dash)}{' ' * document.column(dash)}"
+    lines = "".join(f"# {one}{parting}" for one in remarks)
+    return _applied(text, file, [_Edit((_Splice(dash, dash, lines),), (), "remark")])
+
+
+def says_the_same(one: str, other: str, file: str = "") -> bool:
+    """Whether two texts say the same, whatever their remarks and how they are written."""
+    return bool(_data(yaml.read(one, file)) == _data(yaml.read(other, file)))
+
+
 def path_at(text: str, line: int, column: int, file: str = "") -> Path | None:
     """The path of the innermost value or key at a place (counted from 1); a key names its value. None: nothing there.
 
@@ -343,6 +362,8 @@ def _changed(data: Any, edit: _Edit) -> Any:
             return {key: value for key, value in data.items() if key != edit.key}
         case "remove", list():
             return [*data[: int(edit.key)], *data[int(edit.key) + 1 :]]
+        case "remark", _:
+            return data
         case _:
             return [*data[: int(edit.key)], data[int(edit.key)], *data[int(edit.key) :]]  # duplicated
 

@@ -37,6 +37,7 @@ from panelart.viewer.access import Guard, Keys, Right
 from panelart.viewer.changes import BadRequestError, change_of, suggested
 from panelart.viewer.merging import ConflictError, difference
 from panelart.viewer.moves import NotHereError
+from panelart.viewer.questions import Asked, Questions
 from panelart.viewer.scene import problem, scene, story
 from panelart.viewer.session import Made, OutOfDateError, RefusedError, Session, State
 from panelart.viewer.stages import Shown, read_text
@@ -93,8 +94,8 @@ class _Last(Generic[Thing]):
 class Pages:
     """The answers, and what they share: the session, and the stream of its news."""
 
-    def __init__(self, session: Session) -> None:
-        self._session = session
+    def __init__(self, session: Session, questions: Questions | None = None) -> None:
+        self._session, self._questions = session, questions
         self._stream = _Stream()
         self._ended = False
         self._stations = _Last(lambda shown: views.station_pages(shown.layout))
@@ -130,6 +131,10 @@ class Pages:
             Route("/{token}/catalogue", self.catalogue),
             Route("/{token}/suggestion/{number:int}", self.suggestion),
             Route("/{token}/files/{name}", self.file),
+            Route("/{token}/questions", self.questions),
+            Route("/{token}/candidate/{question}/{number:int}.svg", self.candidate),
+            Route("/{token}/answer", self.answer, methods=["POST"]),
+            Route("/{token}/arrange", self.arrange, methods=["POST"]),
             Route("/{token}/change", self.change, methods=["POST"]),
             Route("/{token}/undo", self.undo, methods=["POST"]),
             Route("/{token}/redo", self.redo, methods=["POST"]),
@@ -145,17 +150,23 @@ class Pages:
             loop.call_soon_threadsafe(self._stream.tell)
 
         self._session.listen(tell)
+        if self._questions is not None:
+            self._questions.listen(tell)
         watching = asyncio.create_task(self._watch())
         try:
             yield
         finally:
             self._session.listen(None)
+            if self._questions is not None:
+                self._questions.listen(None)
             watching.cancel()
             self._stream.tell()
 
     async def _watch(self) -> None:
         while True:
             self._session.look()
+            if self._questions is not None:
+                await to_thread.run_sync(self._questions.look)
             await asyncio.sleep(LOOK_EVERY)
 
     # --- the page
@@ -174,13 +185,15 @@ class Pages:
         return StreamingResponse(self._states(request), media_type="text/event-stream")
 
     async def _states(self, request: Request) -> AsyncIterator[str]:
-        told = -1
+        told = (-1, -1)
         may_edit = request.scope["right"] is Right.EDIT
         while not self._ended and not await request.is_disconnected():
             news, state = self._stream.news, self._session.state
-            if state.number != told:
-                told = state.number
-                yield f"data: {json.dumps(_told(state, may_edit=may_edit))}\n\n"
+            asked = None if self._questions is None else self._questions.state
+            number = (state.number, 0 if asked is None else asked.number)
+            if number != told:
+                told = number
+                yield f"data: {json.dumps(_told(state, asked, may_edit=may_edit))}\n\n"
                 continue
             try:
                 async with asyncio.timeout(15.0):
@@ -304,6 +317,45 @@ class Pages:
 
         return await to_thread.run_sync(found, request.query_params.get("words", "")[:100])
 
+    # --- what is asked about the list
+
+    async def questions(self, _: Request) -> Response:
+        """The questions about the list that the spec is drafted from."""
+        if self._questions is None:
+            return _missing()
+        return JSONResponse(await to_thread.run_sync(self._questions.document))
+
+    async def candidate(self, request: Request) -> Response:
+        """A candidate of a question and its hole, at the scale of the question, counted from 1."""
+        if self._questions is None:
+            return _missing()
+        id_, number = request.path_params["question"], request.path_params["number"]
+        picture = await to_thread.run_sync(self._questions.picture, id_, number)
+        return _missing() if picture is None else _drawn(picture)
+
+    async def answer(self, request: Request) -> Response:
+        """Answer a question, as the page asks."""
+        asking = self._questions
+        if asking is None:
+            return _missing()
+        try:
+            asked = json.loads(await request.body())
+        except ValueError:
+            return PlainTextResponse(str(said.request_not_json()), 400)
+
+        def answered() -> Made:
+            asking.answer(asked)
+            return Made(difference="", revision="")
+
+        return await _changing(answered)
+
+    async def arrange(self, _: Request) -> Response:
+        """Draft the panel once more, without the places that its parts have."""
+        if self._questions is None:
+            return _missing()
+        self._questions.arrange()
+        return JSONResponse({})
+
     # --- what is written
 
     async def suggestion(self, request: Request) -> Response:
@@ -415,12 +467,15 @@ async def _changing(work: Callable[[], Made | None]) -> Response:
         return JSONResponse({"why": "; ".join(one.message for one in error.problems)}, 422)
 
 
-def _told(state: State, *, may_edit: bool) -> dict[str, Any]:
+def _told(state: State, asked: Asked | None, *, may_edit: bool) -> dict[str, Any]:
+    """A state as a page follows it; `asked` is the state of the questions, null where none are asked."""
     return {
+        "asked": None if asked is None else asked.number,
         "number": state.number,
         "shown": None if state.shown is None else state.shown.revision,
         "on_disk": state.revision,
         "step": str(state.step),
+        "drafting": "" if asked is None else str(asked.step),
         "problems": [problem(one) for one in state.problems],
         "undo": str(state.undo),
         "redo": str(state.redo),

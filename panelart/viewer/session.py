@@ -173,10 +173,33 @@ class Session:
                 raise OutOfDateError
             before, after = self._join(base, edit(base))
             if after != before:
-                self._past = [*self._past, Change(words=words, before=before, after=after)][-MAX_CHANGES:]
-                self._future.clear()
-                self._tell_history()
+                self._remember(Change(words=words, before=before, after=after))
             return _made(before, after)
+
+    def _remember(self, change: Change) -> None:
+        """Have a change as the one that is taken back next."""
+        self._past = [*self._past, change][-MAX_CHANGES:]
+        self._future.clear()
+        self._tell_history()
+
+    def redraft(self, base: str, mine: str, write: Callable[[str], None], words: Said = "") -> None:
+        """Put a draft made anew in the place of the one before, `base`; what else was changed in the file stays.
+
+        `write` writes the text that comes of it, with all that belongs to it; `words` are those of a change that can be
+        taken back. Raises what it raises, RefusedError,
+        ConflictError and OSError.
+        """
+        with self._lock:
+            now = read_text(self._path)
+            after = merged(base, mine, now)
+            problems = _problems(after, self._path)
+            if problems:
+                raise RefusedError(problems)
+            write(after)
+            self._stamps[self._path] = stamp_of(self._path)
+            self._want(after)
+            if words and after != now:
+                self._remember(Change(words=words, before=now, after=after))
 
     def undo(self) -> Made | None:
         """Take the last change back, whatever else was written meanwhile; as `change`. None when there is none."""

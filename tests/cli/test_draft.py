@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+import yaml
 from PIL import Image
 
 from panelart.drafting.draft import drafted_places
@@ -123,6 +124,158 @@ def test_the_files_of_questions_are_the_same_bytes_every_time(tmp_path: Path) ->
         run("draft", "one.csv", "--spreadsheet", "--force", cwd=tmp_path)
         made.append({path.name: path.read_bytes() for path in tmp_path.iterdir()})
     assert made[0] == made[1]
+
+
+ASKING = "Ref,Description,Notes\nS1,toggle switch 12 mm,\nS2,rotary switch,\nJ1,mains inlet,\n"
+
+
+def contents(folder: Path) -> dict[str, bytes | None]:
+    return {path.name: path.read_bytes() if path.is_file() else None for path in folder.iterdir()}
+
+
+@pytest.mark.parametrize(
+    "stuck", ["list.yaml", "list-2.yaml", "list-alternatives.png", "list-answers.pdf", "list-answers.xlsx"]
+)
+def test_what_cannot_be_written_whole_is_not_written_at_all(tmp_path: Path, stuck: str) -> None:
+    """A folder in the place of any one of the files, which no rename replaces (POSIX, rename: EISDIR)."""
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    (tmp_path / "out").mkdir()
+    (tmp_path / "out" / stuck).mkdir()
+    if stuck != "list.yaml":
+        (tmp_path / "out" / "list.yaml").write_bytes(b"panelart: 1  # earlier\n")
+    before = contents(tmp_path / "out")
+    words = ("draft", "list.csv", "-o", "out/list.yaml", "--spreadsheet", "--alternatives", "2", "--force")
+    done = run_within(*words, cwd=tmp_path)
+    assert done.returncode != 0
+    assert stuck in done.stderr
+    assert contents(tmp_path / "out") == before
+
+
+def test_answers_in_another_folder_are_written_with_the_spec_or_not_at_all(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    (tmp_path / "house").mkdir()
+    answers = tmp_path / "house" / "answers.yaml"
+    answers.write_text("answers:\n  - {words: [rotary switch], part: rotary-m10}\n", encoding="utf-8")
+    (tmp_path / "list.yaml").mkdir()
+    before = contents(tmp_path / "house")
+    refused = run_within("draft", "list.csv", "--answers", answers, "--force", cwd=tmp_path)
+    assert refused.returncode != 0
+    assert contents(tmp_path / "house") == before
+    (tmp_path / "list.yaml").rmdir()
+    assert run_within("draft", "list.csv", "--answers", answers, cwd=tmp_path).returncode == 0
+    assert [one["words"] for one in answers_in(answers)] == [["rotary switch"], ["mains inlet"]]
+
+
+def answers_in(path: Path) -> list[dict[str, object]]:
+    """The answers as PyYAML reads them."""
+    found: list[dict[str, object]] = yaml.safe_load(path.read_bytes())["answers"]
+    return found
+
+
+def test_new_questions_are_added_to_the_answers_given_and_all_else_stays(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    house = tmp_path / "house.yaml"
+    given = "# ours\nanswers:\n  # as always\n  - words: [rotary switch]  # M10\n    part: rotary-m10\n"
+    house.write_text(given, encoding="utf-8")
+    done = run_within("draft", "list.csv", "--answers", "house.yaml", cwd=tmp_path)
+    assert "house.yaml: 1 question to answer" in done.stdout
+    text = house.read_text("utf-8")
+    assert text.startswith(given)
+    assert [(one["words"], one["part"]) for one in answers_in(house)] == [
+        (["rotary switch"], "rotary-m10"), (["mains inlet"], "?"),
+    ]  # fmt: skip
+    assert "  # 2: J1 (rows 4)" in text.splitlines()
+    assert not (tmp_path / "list-answers.yaml").exists()
+    again = run_within("draft", "list.csv", "--answers", "house.yaml", "--force", cwd=tmp_path)
+    assert "house.yaml: 1 question to answer" in again.stdout
+    assert house.read_text("utf-8") == text, "what is asked already is not asked twice"
+    house.write_text(text.replace('part: "?"', "part: 2  # the earthed one"), encoding="utf-8")
+    (tmp_path / "list.csv").write_text(ASKING + "M1,panel meter,\nS3,rotary switch,\n", encoding="utf-8")
+    run_within("draft", "list.csv", "--answers", "house.yaml", "--force", cwd=tmp_path)
+    third = house.read_text("utf-8")
+    assert "part: 2  # the earthed one" in third
+    assert [(one["words"], one["part"]) for one in answers_in(house)] == [
+        (["rotary switch"], "rotary-m10"), (["mains inlet"], 2), (["panel meter"], "?"),
+    ]  # fmt: skip
+    kept = {one["spec"]: set(one["places"]) for one in yaml.safe_load(third)["rooms"]}
+    assert kept == {"list.yaml": {"M1"}}
+
+
+def test_a_group_of_one_part_keeps_its_place_beside_a_part_that_has_none(tmp_path: Path) -> None:
+    """A group whose only part has its place is no group to be placed; there was a fault in that."""
+    rows = "Ref,Description,Group\nS1,toggle switch 12 mm,Alone\nS2,rotary switch,Others\nJ1,BNC socket,Others\n"
+    (tmp_path / "list.csv").write_text(rows, encoding="utf-8")
+    run_within("draft", "list.csv", cwd=tmp_path)
+    text = (tmp_path / "list-answers.yaml").read_text("utf-8")
+    (tmp_path / "list-answers.yaml").write_text(text.partition("rooms:")[0].replace('part: "?"', "part: 1"), "utf-8")
+    (tmp_path / "list.csv").write_text(rows + "H1,LED 5 mm bezel,Others\n", encoding="utf-8")
+    done = run_within("draft", "list.csv", "--answers", "list-answers.yaml", "--force", cwd=tmp_path)
+    assert not done.stderr
+    assert {part.ref for part in read(tmp_path / "list.yaml").parts} == {"S1", "S2", "J1", "H1"}
+
+
+def test_rows_that_come_to_a_question_are_added_to_it(tmp_path: Path) -> None:
+    rows = "Ref,Description,Order code\nS2,rotary switch,RS-7\n"
+    (tmp_path / "list.csv").write_text(rows, encoding="utf-8")
+    run_within("draft", "list.csv", cwd=tmp_path)
+    (tmp_path / "list.csv").write_text(rows + "S3,rotary switch,RS-8\n", encoding="utf-8")
+    run_within("draft", "list.csv", "--answers", "list-answers.yaml", "--force", cwd=tmp_path)
+    (one,) = answers_in(tmp_path / "list-answers.yaml")
+    assert (one["words"], one["numbers"], one["part"]) == (["rotary switch"], ["RS-7", "RS-8"], "?")
+
+
+def test_the_answers_beside_the_spec_are_those_that_are_added_to(tmp_path: Path) -> None:
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    run_within("draft", "list.csv", cwd=tmp_path)
+    house = tmp_path / "house.yaml"
+    house.write_text("answers:\n  - {words: [rotary switch], part: rotary-m10}\n", encoding="utf-8")
+    (tmp_path / "list.csv").write_text(ASKING + "M1,panel meter,\n", encoding="utf-8")
+    before = house.read_bytes()
+    run_within("draft", "list.csv", "--answers", "list-answers.yaml", "--answers", house, "--force", cwd=tmp_path)
+    assert house.read_bytes() == before
+    words = [one["words"] for one in answers_in(tmp_path / "list-answers.yaml")]
+    assert words == [["rotary switch"], ["mains inlet"], ["panel meter"]]
+
+
+def test_answers_that_may_not_be_written_are_only_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The system's answer is stood in for: to root every file may be written."""
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    house = tmp_path / "house.yaml"
+    house.write_text("answers:\n  - {words: [rotary switch], part: rotary-m10}\n", encoding="utf-8")
+    before = house.read_bytes()
+    monkeypatch.setattr("os.access", lambda path, _: Path(path) != house)
+    run_within("draft", "list.csv", "--answers", house, cwd=tmp_path)
+    assert house.read_bytes() == before
+    assert [one["words"] for one in answers_in(tmp_path / "list-answers.yaml")] == [["mains inlet"]]
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ((), "The list has parts for front and rear"),
+        (("--side", "front", "--alternatives", "2"), "The page shows one arrangement only"),
+    ],
+)
+def test_what_a_page_cannot_show_is_refused_before_anything_is_written(
+    tmp_path: Path, more: tuple[str, ...], says: str
+) -> None:
+    (tmp_path / "list.csv").write_text(SIDED, encoding="utf-8")
+    done = run_within("draft", "list.csv", "--view", *more, cwd=tmp_path)
+    assert done.returncode == 2
+    assert says in done.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["list.csv"]
+
+
+@pytest.mark.parametrize("there", [["list.yaml"], ["list.yaml", "list-answers.pdf"]])
+def test_a_spec_without_answers_beside_it_is_no_draft_to_go_on_with(tmp_path: Path, there: list[str]) -> None:
+    (tmp_path / "list.csv").write_text(ASKING, encoding="utf-8")
+    for name in there:
+        (tmp_path / name).write_text("panelart: 1\n", encoding="utf-8")
+    before = contents(tmp_path)
+    done = run_within("draft", "list.csv", "--view", cwd=tmp_path)
+    assert done.returncode == 2
+    assert "exists" in done.stderr
+    assert contents(tmp_path) == before
 
 
 def test_arrange_shows_what_it_changes_and_writes_only_that(tmp_path: Path) -> None:

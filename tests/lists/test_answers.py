@@ -10,8 +10,9 @@ from panelart.catalogue import names
 from panelart.diagnostics import SpecError
 from panelart.drafting.draft import drafted_places
 from panelart.lists.account import Fate
+from panelart.lists.answer_text import answer_file, with_columns
 from panelart.lists.answered import MEASURE
-from panelart.lists.answers import answer_file, read_answers, with_columns
+from panelart.lists.answers import read_answers
 from panelart.lists.matching import Matcher
 from panelart.lists.questions import questions
 from panelart.lists.read import read_list

@@ -7,7 +7,7 @@ import socket
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -15,6 +15,8 @@ import httpx
 
 from panelart.viewer import address
 from panelart.viewer.access import Keys
+from panelart.viewer.listing import Listing
+from panelart.viewer.questions import Questions
 from panelart.viewer.serve import PageServer
 from panelart.viewer.session import Session
 
@@ -54,6 +56,7 @@ class Running:
     spec: Path
     port: int
     desk: Session
+    asking: Questions | None = None
 
     @property
     def base(self) -> str:
@@ -73,6 +76,9 @@ class Running:
         """Waits until nothing is being laid out, and, where given, a state is shown."""
         end = time.monotonic() + seconds
         while time.monotonic() < end:
+            if self.asking is not None and self.asking.busy:
+                time.sleep(0.01)
+                continue
             state = self.desk.state
             shown = None if state.shown is None else state.shown.revision
             if not state.step and (state.problems or (shown and shown == (revision or state.revision))):
@@ -82,20 +88,23 @@ class Running:
 
 
 @contextmanager
-def running(spec: Path, port: int | None = None) -> Iterator[Running]:
-    """Serve a spec on the loopback until the block ends."""
+def running(
+    spec: Path, port: int | None = None, listing: Listing | None = None, drafted: str | None = None
+) -> Iterator[Running]:
+    """Serve a spec on the loopback until the block ends, with the questions of a list where it is drafted from one."""
     listener = socket.socket()
     listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     listener.bind(("127.0.0.1", port or 0))
     taken = listener.getsockname()[1]
-    with Session(spec, "2026-01-01") as desk:
-        server = PageServer(desk, KEYS, address.names("127.0.0.1", taken))
+    with Session(spec, "2026-01-01") as desk, ExitStack() as opened:
+        asking = None if listing is None else opened.enter_context(Questions(listing, desk, drafted))
+        server = PageServer(desk, KEYS, address.names("127.0.0.1", taken), asking)
         thread = threading.Thread(target=lambda: asyncio.run(server.serve([listener])), daemon=True)
         thread.start()
         while not server.started:
             time.sleep(0.005)
         try:
-            yield Running(spec, taken, desk)
+            yield Running(spec, taken, desk, asking)
         finally:
             server.should_exit = True
             thread.join(10.0)

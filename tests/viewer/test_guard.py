@@ -194,7 +194,7 @@ def test_no_answer_allows_another_site_in(served: Running) -> None:
 def test_looking_only_is_looking_only(served: Running) -> None:
     headers = {"Origin": f"http://127.0.0.1:{served.port}"}
     assert httpx.get(f"{served.look}scene").status_code == 200
-    for path in ("change", "undo", "redo"):
+    for path in ("change", "undo", "redo", "answer", "arrange"):
         body = {**CHANGE, "revision": served.desk.state.revision}
         assert httpx.post(f"{served.look}{path}", headers=headers, json=body).status_code == 403
     assert served.spec.read_text() == SMALL

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 import yaml
 
 from panelart.viewer.stages import revision_of
-from tests.readers import CHROMIUM, needs_chromium
+from tests.readers import needs_chromium
 from tests.viewer.running import SMALL, Running, running
 
 playwright = pytest.importorskip("playwright.sync_api")
@@ -22,46 +21,6 @@ pytestmark = [
 
 UNMEASURED = SMALL.replace("part: socket-4", "part: led-5-clip")
 """The small panel with a part whose hole is a recalled figure."""
-
-OFF_THE_NETWORK = [
-    "--no-sandbox",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-default-apps",
-    "--disable-sync",
-    "--no-first-run",
-    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
-]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[playwright.Browser]:
-    with playwright.sync_playwright() as play:
-        made = play.chromium.launch(executable_path=CHROMIUM, args=OFF_THE_NETWORK)
-        yield made
-        made.close()
-
-
-@pytest.fixture
-def page(browser: playwright.Browser) -> Iterator[playwright.Page]:
-    """A page of which every slip of script is a failure, and every request elsewhere."""
-    made = browser.new_page(viewport={"width": 1280, "height": 720})
-    slips: list[str] = []
-    made.on("pageerror", lambda error: slips.append(str(error)))
-    made.on(
-        "request",
-        lambda request: (
-            slips.append(request.url)
-            if "//127.0.0.1:" not in request.url and not request.url.startswith(("data:", "blob:"))
-            else None
-        ),
-    )
-    made.on(
-        "console", lambda message: slips.append(message.text) if "Content Security Policy" in message.text else None
-    )
-    yield made
-    made.close()
-    assert not slips
 
 
 def opened(page: playwright.Page, served: Running) -> None:

@@ -16,24 +16,27 @@ import httpx
 import pytest
 
 from panelart.viewer import address
+from tests.viewer.listed import LIST, parts, wait
 from tests.viewer.running import SMALL
 
-COMMAND = [sys.executable, "-c", "from panelart.cli import main; main()", "view"]
+PROGRAM = [sys.executable, "-c", "from panelart.cli import main; main()"]
+COMMAND = [*PROGRAM, "view"]
 
 
 @contextmanager
-def started(spec: Path, *more: str) -> Iterator[tuple[subprocess.Popen[str], str]]:
+def started(spec: Path, *more: str, command: str = "view") -> Iterator[tuple[subprocess.Popen[str], str]]:
     """The command at work, and the address that it printed; waits until it answers."""
     state = {**os.environ, "XDG_STATE_HOME": str(spec.parent / "state"), "PYTHONPATH": os.pathsep.join(sys.path)}
-    with subprocess.Popen(
-        [*COMMAND, str(spec), *more], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=state
-    ) as process:
+    words = [*PROGRAM, command, str(spec), *more]
+    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=state) as process:
         assert process.stdout is not None
-        found = re.search(r"http://\S+", process.stdout.readline())
-        assert found is not None
+        told = ""
         for line in process.stdout:
+            told += line
             if line.startswith("Ctrl-C"):
                 break
+        found = re.search(r"http://\S+", told)
+        assert found is not None
         with httpx.Client(transport=httpx.HTTPTransport(retries=8)) as client:
             assert client.get(f"{found[0]}source", timeout=30).status_code == 200
         try:
@@ -82,3 +85,21 @@ def test_its_address_stays_from_run_to_run_and_is_for_its_owner_only(spec: Path)
     assert token == second.split("/")[3]
     kept = spec.parent / "state" / "panelart" / "view-secret"
     assert kept.stat().st_mode & 0o077 == 0 or os.name != "posix"
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals as POSIX has them")
+def test_a_list_is_asked_about_and_its_answers_are_there_the_next_time(tmp_path: Path) -> None:
+    listed = tmp_path / "list.csv"
+    listed.write_text(LIST, encoding="utf-8")
+    with started(listed, "--view", command="draft") as (process, page):
+        origin = {"Origin": "/".join(page.split("/")[:3])}
+        (first, *_) = httpx.get(f"{page}questions", timeout=30).json()["questions"]
+        body = {"question": first["id"], "part": "rotary-m10"}
+        assert httpx.post(f"{page}answer", headers=origin, json=body, timeout=30).status_code == 200
+        process.send_signal(signal.SIGINT)
+        _, err = process.communicate(timeout=20)
+    assert err == ""
+    with started(listed, "--view", command="draft") as (_, page):
+        (again, *_) = httpx.get(f"{page}questions", timeout=30).json()["questions"]
+        assert (again["id"], again["answer"]) == (first["id"], "rotary-m10")
+        wait(lambda: "S2" in parts(tmp_path / "list.yaml"))

@@ -62,10 +62,11 @@ export async function drawing(path) {
 }
 
 /**
+ * What is sent arrives even when the page is closed in the same moment.
  * @param {string} path
  * @param {object} [body]
  */
 export async function post(path, body = {}) {
   const headers = { "Content-Type": "application/json" };
-  return (await checked(await fetch(path, { method: "POST", headers, body: JSON.stringify(body) }))).json();
+  return (await checked(await fetch(path, { method: "POST", headers, body: JSON.stringify(body), keepalive: true }))).json();
 }

@@ -10,12 +10,13 @@ import { Measure } from "./measuring.js";
 import { byId, changes, close, dialog, element, settled } from "./parts.js";
 import { Tooltip } from "./tooltip.js";
 import { said } from "./said.js";
+import { Questions } from "./questions.js";
 import { Stage, shape } from "./stage.js";
 
 /** @type {any} */
 let scene = null;
 /** @type {any} */
-let state = { number: -1, shown: null, problems: [], step: "", undo: "", redo: "", may_edit: false };
+let state = { number: -1, shown: null, problems: [], step: "", undo: "", redo: "", may_edit: false, asked: null };
 /** @type {string[]} */
 let refs = [];
 let open = 0;
@@ -28,6 +29,7 @@ let pageCount = 1;
 const OVERLAID = (/** @type {string} */ name) => ["finished", "eye", "cut-front"].includes(name) || name.startsWith("plate-");
 
 const stage = new Stage(byId("stage"), byId("ruler-x"), byId("ruler-y"));
+const rooms = shape("g", { id: "rooms" }, stage.overlay);
 const spots = shape("g", { id: "spots" }, stage.overlay);
 const edge = shape("path", { class: "edge" }, stage.overlay);
 const measure = new Measure(stage, (words) => (byId("measured").textContent = words));
@@ -52,6 +54,25 @@ const hand = new Dragging(stage, {
 });
 
 const quiet = new Tooltip(byId("quiet"), byId("bench"), stage.svg, () => scene, () => hand.held !== null || measure.on);
+
+const questions = new Questions(byId("questions"), {
+  mayEdit: () => state.may_edit,
+  opened: drawRooms,
+  errors: () => scene?.report.findings.filter((/** @type {any} */ one) => one.severity === "error").length ?? 0,
+  arrange: () => post("arrange").catch((error) => tell(error.message)),
+  tell: notice,
+  search: (take) => search(said("page-parts.answer-other"), take),
+  answer: async (question, part) => {
+    try {
+      await post("answer", { question, part });
+      return true;
+    } catch (error) {
+      dialog(said("page-parts.answer-not-saved"), element("p", {}, error instanceof Error ? error.message : String(error)));
+      return false;
+    }
+  },
+});
+let asked = -1;
 
 stage.onView = () => {
   quiet.hide();
@@ -92,6 +113,7 @@ async function follow(told) {
   const before = state;
   state = told;
   document.body.dataset.mode = state.may_edit ? "edit" : "look";
+  if (state.asked !== null && (state.asked !== asked || before.may_edit !== state.may_edit)) await ask();
   byId("undo").disabled = !state.undo;
   byId("redo").disabled = !state.redo;
   byId("undo").title = state.undo ? said("page.undo-change", { change: state.undo }) : said("page.undo-empty");
@@ -101,6 +123,32 @@ async function follow(told) {
   else if (before.may_edit !== state.may_edit || (before.problems.length === 0) !== (state.problems.length === 0)) side();
   document.body.classList.toggle("stale", state.problems.length > 0);
   showStatus();
+}
+
+/** Takes the questions as they stand now. */
+async function ask() {
+  asked = state.asked;
+  document.body.classList.add("asking");
+  questions.show(await json("questions"));
+  drawRooms();
+}
+
+/** The room that is kept for parts with open questions, by what the likeliest candidate would cover. */
+function drawRooms() {
+  rooms.replaceChildren();
+  if (!scene || !OVERLAID(view)) return;
+  const there = new Set(scene.parts.map((/** @type {any} */ part) => part.ref));
+  for (const question of questions.all) {
+    for (const [ref, [left, bottom, right, top]] of Object.entries(question.rooms)) {
+      if (there.has(ref)) continue;
+      const [x, y] = [left + scene.datum[0], bottom + scene.datum[1]];
+      const open = question.id === questions.open ? " open" : "";
+      shape("rect", { class: `room${open}`, x, y, width: right - left, height: top - bottom, rx: 1 }, rooms);
+      const size = Math.min(5, (right - left) / (0.75 * ref.length + 0.75), (top - bottom) * 0.7);
+      const middle = `translate(${x + (right - left) / 2} ${y + (top - bottom) / 2}) scale(1 -1)`;
+      shape("text", { class: "room-name", transform: middle, "font-size": size }, rooms).textContent = `${ref}?`;
+    }
+  }
 }
 
 async function load() {
@@ -117,6 +165,7 @@ async function load() {
   if (!views.some(({ name }) => name === view)) view = "finished";
   await draw();
   side();
+  questions.draw();
 }
 
 let drawings = 0;
@@ -144,6 +193,7 @@ async function draw() {
   layers();
   hand.draw(OVERLAID(view));
   drawSpots();
+  drawRooms();
   document.body.dataset.shown = scene.revision;
 }
 
@@ -313,10 +363,11 @@ function showStatus() {
   status.replaceChildren();
   if (words) status.append(words);
   else if (state.step) status.append(said("page.working", { step: state.step }), " ", state.may_edit ? element("button", { onclick: stop }, said("page.stop")) : "");
+  else if (state.drafting) status.append(said("page.working", { step: state.drafting }));
   else if (scene && state.on_disk !== scene.revision && !state.problems.length) status.append(said("page.drawing-outdated"));
   else if (lastChange) status.append(element("button", { onclick: () => dialog(said("page.last-change"), changes(lastChange)) }, said("page.saved")));
   else if (scene) status.append(scene.placement ? said("page.placement", { proof: scene.placement }) : "");
-  document.body.dataset.step = state.step ? "working" : "done";
+  document.body.dataset.step = state.step || state.drafting ? "working" : "done";
 }
 
 function showTrouble() {
@@ -343,12 +394,27 @@ async function source(line) {
 
 function addPart() {
   if (!state.may_edit || !scene) return;
+  search(said("page.add-from-catalogue"), async (part) => {
+    const grid = Number(byId("grid").value) || 0.1;
+    const at = [stage.view.x, stage.view.y].map((value, axis) => Math.round((value - scene.datum[axis]) / grid) * grid + scene.datum[axis]);
+    const before = new Set(scene.parts.map((/** @type {any} */ one) => one.ref));
+    await change({ do: "add", part, at, ref: "" });
+    choose(scene.parts.map((/** @type {any} */ one) => one.ref).filter((/** @type {string} */ ref) => !before.has(ref)));
+  });
+}
+
+/** A search of the catalogue; what is chosen is taken. @param {string} title @param {(part: string) => void} take */
+function search(title, take) {
   const found = element("div", { class: "list" });
-  const search = /** @type {HTMLInputElement} */ (element("input", { type: "search", placeholder: said("page.search-example"), "aria-label": said("page.search") }));
+  const field = /** @type {HTMLInputElement} */ (element("input", { type: "search", placeholder: said("page.search-example"), "aria-label": said("page.search") }));
+  const chosen = (/** @type {string} */ part) => {
+    close();
+    take(part);
+  };
   const look = async () => {
-    const { parts, near, absent } = await json(`catalogue?${new URLSearchParams({ words: search.value })}`);
+    const { parts, near, absent } = await json(`catalogue?${new URLSearchParams({ words: field.value })}`);
     const offered = (/** @type {any} */ part) =>
-      element("button", { type: "button", onclick: () => place(part.name) }, part.name, element("small", {}, `${part.family}: ${part.title}`));
+      element("button", { type: "button", onclick: () => chosen(part.name) }, part.name, element("small", {}, `${part.family}: ${part.title}`));
     found.replaceChildren(
       ...parts.map(offered),
       ...(near.length ? [element("p", {}, said("page.near-sizes")), ...near.map(offered)] : []),
@@ -356,16 +422,8 @@ function addPart() {
       ...(parts.length + near.length + absent.length ? [] : [element("p", {}, said("page.nothing-found"))]),
     );
   };
-  const place = async (/** @type {string} */ part) => {
-    close();
-    const grid = Number(byId("grid").value) || 0.1;
-    const at = [stage.view.x, stage.view.y].map((value, axis) => Math.round((value - scene.datum[axis]) / grid) * grid + scene.datum[axis]);
-    const before = new Set(scene.parts.map((/** @type {any} */ one) => one.ref));
-    await change({ do: "add", part, at, ref: "" });
-    choose(scene.parts.map((/** @type {any} */ one) => one.ref).filter((/** @type {string} */ ref) => !before.has(ref)));
-  };
-  search.addEventListener("input", settled(look, 150));
-  dialog(said("page.add-from-catalogue"), search, found);
+  field.addEventListener("input", settled(look, 150));
+  dialog(title, field, found);
   look();
 }
 
@@ -399,6 +457,7 @@ function keysOf() {
     ["+ −", said("page.shortcut-zoom")],
     ["0", said("page.shortcut-fit")],
     [said("page.key-alt-drag"), said("page.shortcut-free")],
+    ...(state.asked === null ? [] : [["Q", said("page-parts.shortcut-question")], ["1 … 9", said("page-parts.shortcut-answer")], ["N", said("page-parts.shortcut-not-on-panel")]]),
   ];
   dialog(said("page.shortcuts"), element("dl", { class: "keys" }, ...rows.flatMap(([key, what]) => [element("dt", {}, key), element("dd", {}, what)])));
 }
@@ -462,6 +521,7 @@ document.addEventListener("keydown", (event) => {
     return;
   }
   if (typing || command || event.altKey && !(event.key in ARROWS)) return;
+  if (state.asked !== null && questions.key(event.key)) return event.preventDefault();
   if (event.key in ARROWS && refs.length) {
     event.preventDefault();
     const size = event.altKey ? 0.1 : (Number(byId("grid").value) || 0.1) * (event.shiftKey ? 10 : 1);
@@ -486,6 +546,7 @@ document.addEventListener("keydown", (event) => {
     a: addPart,
     Escape: () => (hand.stop(), quiet.hide(), measure.on ? byId("measure").click() : choose([])),
     "?": keysOf,
+    q: () => state.asked !== null && questions.goTo(),
     Delete: () => refs.length && state.may_edit && mayMove(refs) && change({ do: "delete", refs }),
     r: () => refs.length === 1 && state.may_edit && mayMove(refs) && change({ do: "turn", refs, turn: turn + (event.shiftKey ? -90 : 90) }),
   };
