@@ -32,6 +32,12 @@ _SHORTEST: Final = 3
 _HARDENED: Final = {"v": "f", "z": "s"}
 """How Dutch writes what a plural's v and z end as in the singular."""
 
+_JOINING: Final = 2
+"""Letters of the longest joining word."""
+
+_PLUG: Final = 5.6
+"""Millimetres below which both sides of a size are the two diameters of a coaxial plug: 5.5 x 2.1."""
+
 _END: Final = ("mark", ";")
 
 _HELD_BY: Final = frozenset({
@@ -105,13 +111,14 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
             value for value in values if not any(abs(one - size) < SAME for one in in_trade(value) for size in sizes)
         )
 
+    of_plug = any(kind.name == "dc-jack" for kind in kinds)
     of_body = bool(kinds) and all(kind.body for kind in kinds)
     return Stated(
         lengths=() if of_body else left(stated.lengths),
         numbers=left(stated.numbers),
         bodies=left(stated.lengths) if of_body else (),
         elsewhere=stated.elsewhere,
-        sizes=stated.sizes,
+        sizes=tuple(size for size in stated.sizes if not (of_plug and max(size[:2]) < _PLUG)),
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,
         amps=stated.amps,
@@ -326,8 +333,8 @@ def _sized(scores: Mapping[int, float], stated: Stated, known: Vocabulary) -> di
 
 
 def _weight(word: str, beside: frozenset[str]) -> float:
-    if word == "mm":
-        return 0.0  # the number before it counts
+    if word == "mm" or (len(word) <= _JOINING and word in vocabulary().concepts):
+        return 0.0  # the number before it counts, and of 'coup de poing' the two nouns
     weight = NUMBER if is_number(word) or is_thread(word) else 1.0
     return weight * (BESIDE if word in beside else 1.0)
 

@@ -235,7 +235,9 @@ def _share(tests: Iterable[bool]) -> float:
 def _is_code(cell: str) -> bool:
     """Whether a cell looks like an order number: one word of letters and figures, or many figures."""
     figures = sum(map(str.isdecimal, cell))
-    return " " not in cell and "_" not in cell and len(cell) >= 4 and figures >= 2
+    if " " in cell or "_" in cell or not figures:
+        return False
+    return (len(cell) >= 4 and figures >= 2) or ("-" in cell and cell.isupper())
 
 
 def _is_text(cell: str) -> bool:

@@ -16,7 +16,7 @@ from panelart.canonical import Struct
 from panelart.catalogue import knob_names
 from panelart.catalogue.absent import absent
 from panelart.catalogue.colours import not_sold_in, sold_in
-from panelart.catalogue.search import is_on_board, kinds_of, read
+from panelart.catalogue.search import is_on_board, kinds_of
 from panelart.catalogue.vocabulary import known_words, pieces
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.lists.account import Account, Ended, Fate
@@ -32,6 +32,7 @@ from panelart.lists.matching import Candidate, Match, Matcher
 from panelart.lists.refs import MAX_REFS, are_refs, compact, continued, expand
 from panelart.lists.rows import Block, RowKind, Sorted, blocks
 from panelart.lists.sheets import joined
+from panelart.lists.spoken import read
 from panelart.lists.tables import Row, Table, read_tables
 from panelart.lists.triage import Said as RowSaid
 from panelart.lists.triage import is_of_board, no_part
@@ -123,6 +124,29 @@ def _said_of(columns: Columns, row: Row) -> list[str]:
     return [text for role in WORDS[:-1] for column in columns.of(role) if (text := row.cell(column.at))]
 
 
+_FUNCTIONS: Final = 0.75
+"""How often a column of words names parts, beside the one that does so most, below which it says what they are for."""
+
+_NAMES_PARTS: Final = 0.5
+"""The share of rows in which a column names parts, from which it does."""
+
+
+def _named_last(block: Block) -> frozenset[int]:
+    """Columns of words that say what parts are for, where another says what they are: water pump, round rocker."""
+    rows = [one.row for one in block.rows if one.kind is RowKind.PART]
+    at = [column.at for role in WORDS[:-2] for column in block.columns.of(role)]
+    if len(at) < 2 or block.columns.of("footprint"):
+        return frozenset()
+    shares = {one: _share_of_parts([text for row in rows if (text := row.cell(one))]) for one in at}
+    best = max(shares.values())
+    return frozenset(one for one, share in shares.items() if share < _FUNCTIONS * best and best >= _NAMES_PARTS)
+
+
+def _share_of_parts(cells: Sequence[str]) -> float:
+    """How many of some cells name a part of a panel, from 0 to 1."""
+    return sum(read(cell).certainty >= 1.0 for cell in cells) / max(len(cells), 1)
+
+
 def _is_of_board(found: Sequence[Block]) -> bool:
     parts = [(block.columns, one.row) for block in found for one in block.rows if one.kind is RowKind.PART]
     footprints = [columns.cell(row, "footprint") for columns, row in parts]
@@ -188,6 +212,7 @@ class _Reader(Struct):
     cells: dict[int, tuple[str, ...]] = field(default_factory=dict)
     samples: list[Row] = field(default_factory=list)
     signs: dict[int, frozenset[int]] = field(default_factory=dict)
+    named: frozenset[int] = frozenset()
 
     def done(self, columns: Columns) -> ComponentList:
         """The list as read."""
@@ -209,6 +234,7 @@ class _Reader(Struct):
     def begin(self, block: Block) -> None:
         """Take in how a block of rows means the dashes in its columns of legends."""
         self.columns, self.signs = block.columns, {}
+        self.named = _named_last(block)
         rows = [one.row for one in block.rows if one.kind is RowKind.PART]
         for column in block.columns.of("legend"):
             cells = [
@@ -264,6 +290,7 @@ class _Reader(Struct):
         return RowSaid(
             texts=tuple(texts),
             notes=self._cell("notes"),
+            places=(self._cell("notes"), self._cell("group")),
             footprint=footprint,
             refs=tuple(refs),
             mount=mount(texts, footprint),
@@ -336,8 +363,20 @@ class _Reader(Struct):
         return self.columns.cell(self.row, role)
 
     def _texts(self) -> list[str]:
-        """What a row says of its part but for its footprint, the most telling column first."""
-        return _said_of(self.columns, self.row)
+        """What a row says of its part but for its footprint, the most telling column first.
+
+        Where nothing in it names a part, the section that it stands in may: 16 mm, pins on the board, below Pots.
+        """
+        found = [text for role in WORDS[:-1] for column in self.columns.of(role) if (text := self._text(column))]
+        uses = [text for at in sorted(self.named) if (text := self.row.cell(at))]
+        found = [*found, *uses] if read(" ; ".join(found)).certainty >= 1.0 else [*uses, *found]
+        if not self.section or self._cell("footprint") or not found or read(" ; ".join(found)).certainty >= 1.0:
+            return found
+        with_section = " ".join((self.section, *found))
+        return [with_section] if read(with_section).certainty >= 1.0 else found
+
+    def _text(self, column: Column) -> str:
+        return "" if column.at in self.named else self.row.cell(column.at)
 
     def _all_words(self) -> str:
         """All words that a row has for its part, and those that its footprint and numbers mean."""
@@ -441,6 +480,8 @@ class _Reader(Struct):
         match = self.matcher.match(f"{text} ; {row.notes}", row.mount, kinds)
         if match.name is None:
             return match
+        if not kinds and row.read.kinds != read(f"{text} ; {row.notes}").kinds:
+            return replace(match, name=None)  # its remark alone names a kind
         if words().inside.issuperset(kinds_of(self.matcher.component(match.name))):
             return replace(match, name=None)
         is_other = (not families and _names_others(row.texts, kinds)) or self._is_absent_form(match.name, row, kinds)
