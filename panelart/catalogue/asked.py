@@ -111,18 +111,26 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
             value for value in values if not any(abs(one - size) < SAME for one in in_trade(value) for size in sizes)
         )
 
-    of_plug = any(kind.name == "dc-jack" for kind in kinds)
     of_body = bool(kinds) and all(kind.body for kind in kinds)
     return Stated(
         lengths=() if of_body else left(stated.lengths),
         numbers=left(stated.numbers),
         bodies=left(stated.lengths) if of_body else (),
         elsewhere=stated.elsewhere,
-        sizes=tuple(size for size in stated.sizes if not (of_plug and max(size[:2]) < _PLUG)),
+        sizes=_without_plugs(stated.sizes, kinds),
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,
         amps=stated.amps,
     )
+
+
+def _without_plugs(
+    sizes: Sequence[tuple[float, float, bool]], kinds: Sequence[PartKind]
+) -> tuple[tuple[float, float, bool], ...]:
+    """Sizes without the two diameters of a coaxial plug."""
+    if all(kind.name != "dc-jack" for kind in kinds):
+        return tuple(sizes)
+    return tuple(size for size in sizes if max(size[:2]) >= _PLUG)
 
 
 # --- words

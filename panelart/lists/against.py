@@ -53,7 +53,8 @@ def _is_other_size(wanted: Asked, part: Component) -> bool:
 
 def _is_other_shape(wanted: Asked, part: Component) -> bool:
     """Whether a part is said to be round, or a round hole is, and nothing of it is."""
-    if "round" in wanted.qualified and not any(_is_round(one.contour) for one in (*part.openings, *part.front)):
+    contours = [*(one.contour for one in part.openings), *(one.contour for one in part.front)]
+    if "round" in wanted.qualified and not any(map(_is_round, contours)):
         return True
     sides = [sorted((box.width, box.height)) for box in (one.contour.bounds for one in part.openings)]
     return any(

@@ -29,13 +29,25 @@ _THREADED: Final = frozenset({"bushing", "bush", "threaded", "thread", "nut", "g
 _UPRIGHT: Final = frozenset({"vertical", "upright", "vert", "stehend"})
 _EDGE: Final = frozenset({
     "horizontal", "angle", "angled", "ra", "edgemount", "edge", "abgewinkelt", "liegend", "winkel", "coude", "acodado",
+    "leiterplattenkante", "platinenkante", "platinenrand", "leiterplattenrand", "kante", "bordo", "borde", "krawedzi",
     "angolare", "side", "gewinkelt", "coudee", "acodada", "angolato", "angolata", "haaks", "katowe", "katowy", "lying",
 })  # fmt: skip
 _BOARD: Final = frozenset({"pcb", "tht", "smd", "print", "printmontage"})
 """Words of the trade for it, in the languages that footprints are written in."""
 
 _BOARD_PINS: Final = frozenset(
-    {"pcb", "board", "print", "printmontage", "leiterplatte", "platine", "imprime", "stampato"}
+    {
+        "leiterplattenkante",
+        "platinenkante",
+        "pcb",
+        "board",
+        "print",
+        "printmontage",
+        "leiterplatte",
+        "platine",
+        "imprime",
+        "stampato",
+    }
 )
 """Those of a part that is soldered to a board and held by its bushing besides."""
 
@@ -100,15 +112,18 @@ def mount(texts: Iterable[str], footprint: str) -> Mount:
         return Mount.PANEL
     if not said.isdisjoint(_UPRIGHT):
         return Mount.BOARD
+    at_edge = not said.isdisjoint(_EDGE)
     if not _BOARD_PINS.isdisjoint(said):
-        return Mount.EDGE if not said.isdisjoint(_EDGE) else Mount.BOARD
+        return Mount.EDGE if at_edge else Mount.BOARD
     if not said.isdisjoint(_THREADED) or _has_metric_thread(footprint):
         return Mount.PANEL
-    if not said.isdisjoint(_EDGE):
+    if at_edge:
         return Mount.EDGE
-    if footprint.strip("-–. ") or not said.isdisjoint(_BOARD):
-        return Mount.BOARD
-    return Mount.UNSAID
+    return Mount.BOARD if _is_soldered(said, footprint) else Mount.UNSAID
+
+
+def _is_soldered(said: frozenset[str], footprint: str) -> bool:
+    return bool(footprint.strip("-–. ")) or not said.isdisjoint(_BOARD)
 
 
 def _had(said: tuple[str, ...]) -> Iterator[str]:

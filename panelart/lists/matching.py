@@ -257,7 +257,9 @@ class _Known:
         """The words with their weights; None where nothing is asked for."""
         kinds = frozenset(wanted.kinds)
         here = frozenset().union(*(self._words_of.get(kind, frozenset()) for kind in kinds))
-        by_catalogue = wanted.named & here
+        by_catalogue = frozenset(
+            word for word in wanted.named & here if len(word) > 1 or word not in vocabulary().concepts
+        )
         asked_for = dict.fromkeys((*_asked_for(wanted), *sorted(by_catalogue)))
         if not asked_for and not kinds:
             return None
@@ -436,7 +438,9 @@ def _holds(entry: _Entry, wanted: Asked) -> bool:
     )
 
 
-_SHEET: Final = frozenset({"sheet", "panel", "blech", "tole", "chapa", "lamiera", "plaat"})
+_SHEET: Final = frozenset({
+    "sheet", "panel", "blech", "tole", "chapa", "lamiera", "plaat", "blacha", "blachy", "plech", "plat", "sac",
+})  # fmt: skip
 
 
 def _mount_of(name: str, part: Component) -> Mount:

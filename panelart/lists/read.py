@@ -23,7 +23,7 @@ from panelart.lists.account import Account, Ended, Fate
 from panelart.lists.amounts import counted
 from panelart.lists.answered import MEASURE, NOT_ON_PANEL
 from panelart.lists.answers import NONE, Answers
-from panelart.lists.columns import ROLES, WORDS, Column, Columns, is_yes, known_heads
+from panelart.lists.columns import NAMES_PARTS, ROLES, WORDS, Column, Columns, is_yes, known_heads, share_of_parts
 from panelart.lists.dashes import DASHES, LegendCell, divided
 from panelart.lists.denied import affirmed
 from panelart.lists.footprints import Mount, in_words, meant, mount
@@ -127,24 +127,16 @@ def _said_of(columns: Columns, row: Row) -> list[str]:
 _FUNCTIONS: Final = 0.75
 """How often a column of words names parts, beside the one that does so most, below which it says what they are for."""
 
-_NAMES_PARTS: Final = 0.5
-"""The share of rows in which a column names parts, from which it does."""
-
 
 def _named_last(block: Block) -> frozenset[int]:
     """Columns of words that say what parts are for, where another says what they are: water pump, round rocker."""
-    rows = [one.row for one in block.rows if one.kind is RowKind.PART]
     at = [column.at for role in WORDS[:-2] for column in block.columns.of(role)]
     if len(at) < 2 or block.columns.of("footprint"):
         return frozenset()
-    shares = {one: _share_of_parts([text for row in rows if (text := row.cell(one))]) for one in at}
+    rows = [one.row for one in block.rows if one.kind is RowKind.PART]
+    shares = {one: share_of_parts([row.cell(one) for row in rows]) for one in at}
     best = max(shares.values())
-    return frozenset(one for one, share in shares.items() if share < _FUNCTIONS * best and best >= _NAMES_PARTS)
-
-
-def _share_of_parts(cells: Sequence[str]) -> float:
-    """How many of some cells name a part of a panel, from 0 to 1."""
-    return sum(read(cell).certainty >= 1.0 for cell in cells) / max(len(cells), 1)
+    return frozenset(one for one in at if shares[one] < _FUNCTIONS * best) if best >= NAMES_PARTS else frozenset()
 
 
 def _is_of_board(found: Sequence[Block]) -> bool:
@@ -213,6 +205,7 @@ class _Reader(Struct):
     samples: list[Row] = field(default_factory=list)
     signs: dict[int, frozenset[int]] = field(default_factory=dict)
     named: frozenset[int] = frozenset()
+    texts: list[str] = field(default_factory=list)
 
     def done(self, columns: Columns) -> ComponentList:
         """The list as read."""
@@ -260,10 +253,11 @@ class _Reader(Struct):
             return
         if len(self.samples) < _SAMPLES and block.number == 0:
             self.samples.append(self.row)
+        self.texts = self._found_texts()
         refs = self._refs()
         if self._is_left_out(refs):
             return
-        answer = self.answers.of([*self._texts(), self._cell("footprint")], self._cell("number"))
+        answer = self.answers.of([*self.texts, self._cell("footprint")], self._cell("number"))
         if answer == NOT_ON_PANEL:
             self._end(Fate.ASIDE, kind=str(told.answered_none()), why=told.answered())
             return
@@ -284,7 +278,7 @@ class _Reader(Struct):
         self._part(row, exact)
 
     def _said(self, refs: Sequence[str]) -> RowSaid:
-        texts, footprint = [affirmed(text) for text in self._texts()], self._cell("footprint")
+        texts, footprint = [affirmed(text) for text in self.texts], self._cell("footprint")
         read_as = read(self._all_words())
         shape = " ".join((in_words(footprint), *meant((footprint,))))
         return RowSaid(
@@ -300,7 +294,7 @@ class _Reader(Struct):
 
     def _is_left_out(self, refs: Sequence[str]) -> bool:
         """Whether a row is of no part that is fitted, or of one that a row before has; told where it is."""
-        if not any(self._texts()) and not self._cell("footprint") and not refs:
+        if not any(self.texts) and not self._cell("footprint") and not refs:
             self._end(Fate.REFUSED, why=told.no_words())
         elif mark := self._unfitted():
             self._end(Fate.UNFITTED, why=told.says_unfitted(mark))
@@ -329,7 +323,7 @@ class _Reader(Struct):
             return text
         if self._cell("quantity") and counted(self._cell("quantity")) == 0:
             return self._cell("quantity")
-        texts = (*self._texts(), self._cell("notes"), self._cell("quantity"))
+        texts = (*self.texts, self._cell("notes"), self._cell("quantity"))
         return next((text for text in texts if holds(text, words().unfitted)), "")
 
     def _part(self, row: RowSaid, exact: Match | None) -> None:
@@ -362,14 +356,15 @@ class _Reader(Struct):
     def _cell(self, role: str) -> str:
         return self.columns.cell(self.row, role)
 
-    def _texts(self) -> list[str]:
+    def _found_texts(self) -> list[str]:
         """What a row says of its part but for its footprint, the most telling column first.
 
         Where nothing in it names a part, the section that it stands in may: 16 mm, pins on the board, below Pots.
         """
         found = [text for role in WORDS[:-1] for column in self.columns.of(role) if (text := self._text(column))]
         uses = [text for at in sorted(self.named) if (text := self.row.cell(at))]
-        found = [*found, *uses] if read(" ; ".join(found)).certainty >= 1.0 else [*uses, *found]
+        if uses:
+            found = [*found, *uses] if read(" ; ".join(found)).certainty >= 1.0 else [*uses, *found]
         if not self.section or self._cell("footprint") or not found or read(" ; ".join(found)).certainty >= 1.0:
             return found
         with_section = " ".join((self.section, *found))
@@ -380,7 +375,7 @@ class _Reader(Struct):
 
     def _all_words(self) -> str:
         """All words that a row has for its part, and those that its footprint and numbers mean."""
-        texts = [affirmed(text) for text in self._texts()]
+        texts = [affirmed(text) for text in self.texts]
         footprint = self._cell("footprint")
         said = (*texts, in_words(footprint), *meant((*texts, footprint)))
         return " ; ".join(text for text in dict.fromkeys(said) if text)
@@ -478,13 +473,17 @@ class _Reader(Struct):
         families = [kind for means in meant((*row.texts, row.footprint)) for kind in read(means).kinds]
         kinds = frozenset(families or (row.read.kinds if row.read.certainty >= 1.0 else ()))
         match = self.matcher.match(f"{text} ; {row.notes}", row.mount, kinds)
+        if not match.candidates and kinds and row.read.stated.sizes:
+            # a counter, a timer, a thermostat with the bezel of a panel meter (IEC 61554) has its opening
+            return replace(self.matcher.match(text, row.mount, _WITH_BEZEL), name=None)
         if match.name is None:
             return match
-        if not kinds and row.read.kinds != read(f"{text} ; {row.notes}").kinds:
-            return replace(match, name=None)  # its remark alone names a kind
-        if words().inside.issuperset(kinds_of(self.matcher.component(match.name))):
-            return replace(match, name=None)
-        is_other = (not families and _names_others(row.texts, kinds)) or self._is_absent_form(match.name, row, kinds)
+        is_other = (
+            words().inside.issuperset(kinds_of(self.matcher.component(match.name)))
+            or (not families and _names_others(row.texts, kinds))
+            or _is_named_in_notes(text, row, kinds)
+            or self._is_absent_form(match.name, row, kinds)
+        )
         return replace(match, name=None) if is_other else match
 
     def _is_absent_form(self, name: str, row: RowSaid, kinds: frozenset[str]) -> bool:
@@ -519,7 +518,7 @@ class _Reader(Struct):
     def _item(self, match: Match, *, guessed: bool) -> Item:
         """What a row says of each of its parts."""
         part = None if match.name is None else self.matcher.component(match.name)
-        texts = [text for text in (*self._texts(), self._cell("footprint")) if text]
+        texts = [text for text in (*self.texts, self._cell("footprint")) if text]
         return Item(
             ref="",
             row=self.row.number,
@@ -546,7 +545,7 @@ class _Reader(Struct):
         """
         if not self.of_board or not self._cell("footprint"):
             return ""
-        return next((text for text in self._texts() if _may_be_legend(text)), "")
+        return next((text for text in self.texts if _may_be_legend(text)), "")
 
     def _legend(self, column: Column) -> str:
         """What a column of legends has; '' for a dash that stands for none."""
@@ -572,6 +571,14 @@ def _names_others(texts: Sequence[str], kinds: frozenset[str]) -> bool:
     return any(
         one.certainty >= 2.0 and kinds.isdisjoint(one.kinds) and sum(map(str.isalpha, one.named)) > 1 for one in clauses
     )
+
+
+def _is_named_in_notes(text: str, row: RowSaid, kinds: frozenset[str]) -> bool:
+    """Whether the remark of a row alone names a kind."""
+    return not kinds and row.read.kinds != read(f"{text} ; {row.notes}").kinds
+
+
+_WITH_BEZEL: Final = frozenset({"panel-meter"})
 
 
 def _may_be_legend(text: str) -> bool:

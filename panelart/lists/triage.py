@@ -14,6 +14,7 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue.asked import Asked, spelled
+from panelart.catalogue.stated import is_count
 from panelart.catalogue.vocabulary import known_words, pieces, vocabulary
 from panelart.lists.against import bores
 from panelart.lists.footprints import Mount, in_words, is_low, own_name, tokens
@@ -168,11 +169,7 @@ def _by_texts(said: Said) -> Aside | bool | None:
             return True
         if told.kind in words().board and _say((*said.texts, said.notes), _TURNED):
             return True  # a variable capacitor is set from the panel
-        if _is_set_through(told.kind, said.mount):
-            return True
-        if _is_regulator(told, said.read):
-            return True
-        if _is_held_by_panel(told.kind, said):
+        if _is_of_panel(told.kind, text, said) or _is_regulator(told, said.read):
             return True
         if connects and told.kind in words().aside:
             continue  # 'battery', 'motor' beside J1: what is connected there
@@ -180,11 +177,25 @@ def _by_texts(said: Said) -> Aside | bool | None:
     return None
 
 
+def _is_of_panel(kind: NoPart, text: str, said: Said) -> bool:
+    """Whether what mostly stands on no panel stands on this one, or is said of what does."""
+    return _is_set_through(kind, said.mount) or _is_held_by_panel(kind, said) or _is_fitted(kind, text, said)
+
+
+def _is_fitted(kind: NoPart, text: str, said: Said) -> bool:
+    """Whether an accessory is that of a part which another cell names: fan; 120 mm, finger guard outside."""
+    others = (other for other in said.texts if other != text and pieces(other)[:1] and pieces(other)[0] not in _JOINS)
+    return kind.name == "accessory" and any(
+        (named := _told(other, said.read)) is not None and named.kind is None for other in others
+    )
+
+
 def _is_held_by_panel(kind: NoPart, said: Said) -> bool:
-    """Whether words say that a panel holds what mostly stands behind one: a thermostat in the door, a valve's socket."""
+    """Whether words say that a panel holds what mostly stands behind one: a thermostat in the door."""
     if kind.name in _HELD_BY_PANEL and said.mount is Mount.PANEL:
         return True
-    return kind.name in (*_HELD_BY_PANEL, "capacitor") and any(bores(said.read.words))
+    opens = any(bores(said.read.words)) or _say(said.texts, _FACE)
+    return kind.name in (*_HELD_BY_PANEL, "capacitor") and opens
 
 
 _HELD_BY_PANEL: Final = frozenset({"machine-part", "resistor", "relay"})
@@ -253,7 +264,7 @@ _OF_FACE: Final = frozenset({"panel", "chassis", "panelmount"})
 
 _FACE: Final = frozenset({
     "face", "panel", "frontplatte", "facade", "cutout", "ausschnitt", "einbauausschnitt", "decoupe", "recorte",
-    "foratura", "uitsparing", "wyciecie",
+    "foratura", "uitsparing", "wyciecie", "schalloffnung", "schalloffnungen",
 })  # fmt: skip
 
 _PLACES: Final = frozenset({
@@ -288,7 +299,8 @@ def _not_on_panel(said: Sequence[str], clauses: Sequence[int], read: Asked) -> I
     for place, at in enumerate(spoken):
         for phrase, kind in _by_last().get(said[at], ()):
             before = spoken[max(0, place - len(phrase) + 1) : place + 1]
-            if tuple(said[one] for one in before) == phrase:
+            counts = at > 1 and is_count(said[at - 1]) and kind.name == "fastener"  # held by 2 screws
+            if not counts and tuple(said[one] for one in before) == phrase:
                 yield _Named(clause=clauses[before[0]], end=at, count=len(phrase), kind=kind, written=" ".join(phrase))
         kind_by_end = None if _names(said[at], read) else _by_end(said[at])
         if kind_by_end is not None:
