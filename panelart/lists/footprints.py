@@ -107,8 +107,7 @@ def mount(texts: Iterable[str], footprint: str) -> Mount:
     """How a part is fixed; a footprint that does not say so lies on a board."""
     texts = tuple(texts)
     said = frozenset(token for text in (*texts, footprint) for token in _had(tokens(text)))
-    of_place = frozenset(tokens(footprint))
-    if not _PANEL.isdisjoint(said if not footprint or not _WIRES.isdisjoint(of_place) else of_place):
+    if not _PANEL.isdisjoint(_where(footprint, said)):
         return Mount.PANEL
     if not said.isdisjoint(_UPRIGHT):
         return Mount.BOARD
@@ -120,6 +119,12 @@ def mount(texts: Iterable[str], footprint: str) -> Mount:
     if at_edge:
         return Mount.EDGE
     return Mount.BOARD if _is_soldered(said, footprint) else Mount.UNSAID
+
+
+def _where(footprint: str, said: frozenset[str]) -> frozenset[str]:
+    """The words that may say that a part is fixed to the panel: a footprint's, where it is not that of wires."""
+    of_place = frozenset(tokens(footprint))
+    return said if not footprint or not _WIRES.isdisjoint(of_place) else of_place
 
 
 def _is_soldered(said: frozenset[str], footprint: str) -> bool:

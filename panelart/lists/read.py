@@ -139,6 +139,12 @@ def _named_last(block: Block) -> frozenset[int]:
     return frozenset(one for one in at if shares[one] < _FUNCTIONS * best) if best >= NAMES_PARTS else frozenset()
 
 
+def _in_order(found: list[str], uses: list[str]) -> list[str]:
+    """What a row says, what its part is for last where the rest names the part."""
+    named_without = not uses or read(" ; ".join(found)).certainty >= 1.0
+    return [*found, *uses] if named_without else [*uses, *found]
+
+
 def _is_of_board(found: Sequence[Block]) -> bool:
     parts = [(block.columns, one.row) for block in found for one in block.rows if one.kind is RowKind.PART]
     footprints = [columns.cell(row, "footprint") for columns, row in parts]
@@ -363,8 +369,7 @@ class _Reader(Struct):
         """
         found = [text for role in WORDS[:-1] for column in self.columns.of(role) if (text := self._text(column))]
         uses = [text for at in sorted(self.named) if (text := self.row.cell(at))]
-        if uses:
-            found = [*found, *uses] if read(" ; ".join(found)).certainty >= 1.0 else [*uses, *found]
+        found = _in_order(found, uses)
         if not self.section or self._cell("footprint") or not found or read(" ; ".join(found)).certainty >= 1.0:
             return found
         with_section = " ".join((self.section, *found))
@@ -478,13 +483,13 @@ class _Reader(Struct):
             return replace(self.matcher.match(text, row.mount, _WITH_BEZEL), name=None)
         if match.name is None:
             return match
-        is_other = (
-            words().inside.issuperset(kinds_of(self.matcher.component(match.name)))
-            or (not families and _names_others(row.texts, kinds))
-            or _is_named_in_notes(text, row, kinds)
-            or self._is_absent_form(match.name, row, kinds)
-        )
-        return replace(match, name=None) if is_other else match
+        others = not families and _names_others(row.texts, kinds)
+        return replace(match, name=None) if others or self._is_another(match.name, text, row, kinds) else match
+
+    def _is_another(self, name: str, text: str, row: RowSaid, kinds: frozenset[str]) -> bool:
+        """Whether a part is none of a panel's rows, is named by a remark alone, or is fixed otherwise than is said."""
+        of_inside = words().inside.issuperset(kinds_of(self.matcher.component(name)))
+        return of_inside or _is_named_in_notes(text, row, kinds) or self._is_absent_form(name, row, kinds)
 
     def _is_absent_form(self, name: str, row: RowSaid, kinds: frozenset[str]) -> bool:
         """Whether a part at the edge of a board is asked for, and the catalogue has it on panels only.

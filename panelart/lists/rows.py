@@ -79,7 +79,7 @@ def _heads(rows: Sequence[Row]) -> list[int]:
     top = scores[:_NEAR_TOP]
     best = max(top, default=0.0)
     if best <= 0.0:
-        return [0] if _heads_figures(rows) else []
+        return [0] if rows and _heads_figures(rows[0], rows[1:]) else []
     first = top.index(best)
     again = {tuple(cell.casefold() for cell in rows[first].cells)}
     later = [
@@ -92,9 +92,8 @@ def _heads(rows: Sequence[Row]) -> list[int]:
     return [first, *later]
 
 
-def _heads_figures(rows: Sequence[Row]) -> bool:
-    """Whether the first row has words above a column of counts, and no count: heads that nobody knows."""
-    first, below = rows[0], rows[1:]
+def _heads_figures(first: Row, below: Sequence[Row]) -> bool:
+    """Whether a row has words above a column of counts, and no count: heads that nobody knows."""
     if len(below) < _FEW or any(map(_is_data, filter(None, first.cells))):
         return False
     return any(

@@ -268,15 +268,18 @@ _FACE: Final = frozenset({
 })  # fmt: skip
 
 _PLACES: Final = frozenset({
-    "pcb", "print", "platine", "leiterplatte", "screw", "screws", "solder lug", "solder lugs", "solder tag",
-    "solder tags", "screw terminal", "screw terminals", "schraubklemme", "nut", "mutter",
+    "pcb", "print", "platine", "leiterplatte", "screw", "screws", "schraubklemme", "nut", "mutter",
 })  # fmt: skip
 """Words that say how a part is held or wired, where one is named."""
 
+_ENDS: Final = frozenset({"lug", "lugs", "tag", "tags", "terminal", "terminals"})
+"""What wires end at, behind the word for how: solder lug, screw terminal."""
+
 
 def _is_place(one: _Named) -> bool:
-    """Whether a word may say where a part goes: 'toggle switch, pcb', 'conector painel'."""
-    return one.kind is not None and one.written in _PLACES
+    """Whether a word may say where a part goes, or how it is wired: 'toggle switch, pcb', 'conector painel'."""
+    first, _, end = one.written.partition(" ")
+    return one.kind is not None and (one.written in _PLACES or (first in ("solder", "screw") and end in _ENDS))
 
 
 def _clauses(text: str) -> tuple[list[str], list[int]]:
