@@ -32,6 +32,12 @@ _SHORTEST: Final = 3
 _HARDENED: Final = {"v": "f", "z": "s"}
 """How Dutch writes what a plural's v and z end as in the singular."""
 
+_JOINING: Final = 2
+"""Letters of the longest joining word."""
+
+_PLUG: Final = 5.6
+"""Millimetres below which both sides of a size are the two diameters of a coaxial plug: 5.5 x 2.1."""
+
 _END: Final = ("mark", ";")
 
 _HELD_BY: Final = frozenset({
@@ -111,11 +117,20 @@ def _without(stated: Stated, kinds: Sequence[PartKind], told: frozenset[str]) ->
         numbers=left(stated.numbers),
         bodies=left(stated.lengths) if of_body else (),
         elsewhere=stated.elsewhere,
-        sizes=stated.sizes,
+        sizes=_without_plugs(stated.sizes, kinds),
         threads=tuple(thread for thread in stated.threads if thread not in told),
         counts=stated.counts,
         amps=stated.amps,
     )
+
+
+def _without_plugs(
+    sizes: Sequence[tuple[float, float, bool]], kinds: Sequence[PartKind]
+) -> tuple[tuple[float, float, bool], ...]:
+    """Sizes without the two diameters of a coaxial plug."""
+    if all(kind.name != "dc-jack" for kind in kinds):
+        return tuple(sizes)
+    return tuple(size for size in sizes if max(size[:2]) >= _PLUG)
 
 
 # --- words
@@ -326,8 +341,8 @@ def _sized(scores: Mapping[int, float], stated: Stated, known: Vocabulary) -> di
 
 
 def _weight(word: str, beside: frozenset[str]) -> float:
-    if word == "mm":
-        return 0.0  # the number before it counts
+    if word == "mm" or (len(word) <= _JOINING and word in vocabulary().concepts):
+        return 0.0  # the number before it counts, and of 'coup de poing' the two nouns
     weight = NUMBER if is_number(word) or is_thread(word) else 1.0
     return weight * (BESIDE if word in beside else 1.0)
 

@@ -228,14 +228,17 @@ def _found(shelf: Shelf, brought: Sequence[str], near: Sequence[str], wanted: As
     )
 
 
-def read(query: str, shelf: Shelf | None = None) -> Asked:
-    """What a query asks for, words that are mistyped put right; the catalogue's words are known where none is given."""
+def read(query: str, shelf: Shelf | None = None, spelled_right: Collection[str] = ()) -> Asked:
+    """What a query asks for, words that are mistyped put right; the catalogue's words are known where none is given.
+
+    `spelled_right` are words that the catalogue lacks and that are no slips of those it has.
+    """
     shelf = _catalogue() if shelf is None else shelf
     spellings: dict[str, tuple[str, ...]] = {}
 
     def spelled(word: str, choice: int) -> str:
         if word not in spellings:
-            spellings[word] = _spellings(word, shelf)
+            spellings[word] = (word,) if word in spelled_right else _spellings(word, shelf)
         return spellings[word][min(choice, len(spellings[word]) - 1)]
 
     wanted = asked(query, partial(spelled, choice=0))

@@ -18,6 +18,11 @@ _NUMBER_WORDS: Final[Mapping[str, int]] = {
 }  # fmt: skip
 
 
+def is_count(word: str) -> bool:
+    """Whether a word is a whole number, in figures or letters."""
+    return word.isdecimal() or word in _NUMBER_WORDS
+
+
 class Stated(Struct, frozen=True, kw_only=True):
     """The figures of some words, in mm: `lengths` with a unit, bare `numbers`, `sizes` of two sides, `threads`.
 

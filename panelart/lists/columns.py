@@ -18,6 +18,7 @@ from panelart.canonical import Struct
 from panelart.catalogue.vocabulary import folded, pieces
 from panelart.lists.amounts import counted
 from panelart.lists.refs import are_refs
+from panelart.lists.spoken import read
 from panelart.lists.tables import Row
 from panelart.lists.words import bare, words
 from panelart.messages import component_lists_answers as said
@@ -109,7 +110,8 @@ def columns(heads: Sequence[str], row: int, below: Sequence[Row], asked: Mapping
         spoken = language if role == "legend" else ""
         chosen[at] = Column(at=at, head=given[at], role=role, language=spoken, by=by)
         taken |= {role} - _MANY - {""}
-    return Columns(row=row, columns=_counted(_completed([chosen[at] for at in range(width)], looks), looks))
+    found = _naming(_remarked(_completed([chosen[at] for at in range(width)], looks)), looks, below)
+    return Columns(row=row, columns=_counted(found, looks))
 
 
 def _as_asked(heads: Sequence[str], asked: Mapping[str, str]) -> dict[int, Column]:
@@ -235,7 +237,9 @@ def _share(tests: Iterable[bool]) -> float:
 def _is_code(cell: str) -> bool:
     """Whether a cell looks like an order number: one word of letters and figures, or many figures."""
     figures = sum(map(str.isdecimal, cell))
-    return " " not in cell and "_" not in cell and len(cell) >= 4 and figures >= 2
+    if " " in cell or "_" in cell or not figures:
+        return False
+    return (len(cell) >= 4 and figures >= 2) or ("-" in cell and cell.isupper())
 
 
 def _is_text(cell: str) -> bool:
@@ -322,6 +326,41 @@ def _completed(found: Sequence[Column], looks: Sequence[_Looks]) -> tuple[Column
         return tuple(found)
     best = max(wordy, key=lambda column: (looks[column.at].texts, looks[column.at].filled))
     return _with(found, replace(best, role="description", by="cells"))
+
+
+def _remarked(found: Sequence[Column]) -> tuple[Column, ...]:
+    """The same, where nothing is of a board with its comments as remarks: only there they are values."""
+    if any(column.role in ("ref", "footprint") for column in found):
+        return tuple(found)
+    return tuple(
+        replace(column, role="notes") if column.role == "value" and "notes" in _by_head(column.head)[0] else column
+        for column in found
+    )
+
+
+def _naming(found: Sequence[Column], looks: Sequence[_Looks], below: Sequence[Row]) -> tuple[Column, ...]:
+    """The same, with a column that names parts under a head that nobody knows, where the others name few."""
+
+    def share(column: Column) -> float:
+        return share_of_parts([row.cell(column.at) for row in below])
+
+    unknown = [column for column in found if not column.role and looks[column.at].texts >= _MOST]
+    if not unknown:
+        return tuple(found)
+    best = max(unknown, key=share)
+    named = max((share(column) for column in found if column.role in WORDS), default=0.0)
+    if share(best) < max(NAMES_PARTS, 2 * named):
+        return tuple(found)
+    return _with(found, replace(best, role="description", by="cells"))
+
+
+def share_of_parts(cells: Sequence[str]) -> float:
+    """How many of some cells name a part of a panel, from 0 to 1."""
+    return _share(read(cell).certainty >= 1.0 for cell in cells if cell)
+
+
+NAMES_PARTS: Final = 0.5
+"""The share of rows in which a column names parts, from which it does."""
 
 
 def _counted(found: Sequence[Column], looks: Sequence[_Looks]) -> tuple[Column, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from enum import Enum
 from itertools import groupby
 from typing import Final
@@ -22,16 +22,39 @@ class Mount(Enum):
 
 _PANEL: Final = frozenset({
     "panel", "chassis", "pads", "einbau", "none", "wired", "panelmount", "panelmountable", "mountable", "chasis",
-    "pannello", "paneel",
+    "pannello", "paneel", "panneau", "encastrable", "incasso", "empotrar", "inbouw", "tablicowy", "tablicowa",
+    "tablicowe", "panelowy", "panelowa", "panelowe", "embutir", "painel",
 })  # fmt: skip
 _THREADED: Final = frozenset({"bushing", "bush", "threaded", "thread", "nut", "gewinde", "mutter"})
 _UPRIGHT: Final = frozenset({"vertical", "upright", "vert", "stehend"})
 _EDGE: Final = frozenset({
     "horizontal", "angle", "angled", "ra", "edgemount", "edge", "abgewinkelt", "liegend", "winkel", "coude", "acodado",
+    "leiterplattenkante", "platinenkante", "platinenrand", "leiterplattenrand", "kante", "bordo", "borde", "krawedzi",
     "angolare", "side", "gewinkelt", "coudee", "acodada", "angolato", "angolata", "haaks", "katowe", "katowy", "lying",
 })  # fmt: skip
 _BOARD: Final = frozenset({"pcb", "tht", "smd", "print", "printmontage"})
 """Words of the trade for it, in the languages that footprints are written in."""
+
+_BOARD_PINS: Final = frozenset(
+    {
+        "leiterplattenkante",
+        "platinenkante",
+        "pcb",
+        "board",
+        "print",
+        "printmontage",
+        "leiterplatte",
+        "platine",
+        "imprime",
+        "stampato",
+    }
+)
+"""Those of a part that is soldered to a board and held by its bushing besides."""
+
+_WIRES: Final = frozenset({"wire", "wires", "solderwire", "solderpad"})
+"""Words of footprints of wires to a part that stands elsewhere."""
+
+_NO: Final = frozenset({"no", "without", "ohne", "sans", "senza", "zonder", "sin", "bez"})
 
 _LOW: Final = 7.0
 """Height in mm of the push of a tactile switch from its board that no panel lets reach a finger. Common practice."""
@@ -82,18 +105,35 @@ def meant(texts: Iterable[str]) -> tuple[str, ...]:
 
 def mount(texts: Iterable[str], footprint: str) -> Mount:
     """How a part is fixed; a footprint that does not say so lies on a board."""
-    said = frozenset(token for text in (*texts, footprint) for token in tokens(text))
-    if not _PANEL.isdisjoint(tokens(footprint) if footprint else said):
+    texts = tuple(texts)
+    said = frozenset(token for text in (*texts, footprint) for token in _had(tokens(text)))
+    if not _PANEL.isdisjoint(_where(footprint, said)):
         return Mount.PANEL
     if not said.isdisjoint(_UPRIGHT):
         return Mount.BOARD
+    at_edge = not said.isdisjoint(_EDGE)
+    if not _BOARD_PINS.isdisjoint(said):
+        return Mount.EDGE if at_edge else Mount.BOARD
     if not said.isdisjoint(_THREADED) or _has_metric_thread(footprint):
         return Mount.PANEL
-    if not said.isdisjoint(_EDGE):
+    if at_edge:
         return Mount.EDGE
-    if footprint.strip("-–. ") or not said.isdisjoint(_BOARD):
-        return Mount.BOARD
-    return Mount.UNSAID
+    return Mount.BOARD if _is_soldered(said, footprint) else Mount.UNSAID
+
+
+def _where(footprint: str, said: frozenset[str]) -> frozenset[str]:
+    """The words that may say that a part is fixed to the panel: a footprint's, where it is not that of wires."""
+    of_place = frozenset(tokens(footprint))
+    return said if not footprint or not _WIRES.isdisjoint(of_place) else of_place
+
+
+def _is_soldered(said: frozenset[str], footprint: str) -> bool:
+    return bool(footprint.strip("-–. ")) or not said.isdisjoint(_BOARD)
+
+
+def _had(said: tuple[str, ...]) -> Iterator[str]:
+    """The words but for those that are denied: no bushing."""
+    yield from (word for at, word in enumerate(said) if at == 0 or said[at - 1] not in _NO)
 
 
 def is_low(footprint: str) -> bool:

@@ -31,13 +31,14 @@ from panelart.catalogue.search import (
     is_on_board,
     kinds_of,
     preferences,
-    read,
     tokens_of,
 )
 from panelart.catalogue.stated import SAME, Stated
 from panelart.catalogue.vocabulary import pieces, vocabulary
 from panelart.extensions import kept
+from panelart.lists.against import contested
 from panelart.lists.footprints import Mount
+from panelart.lists.spoken import read
 from panelart.lists.words import words
 from panelart.messages import Message
 from panelart.messages import component_lists as said
@@ -179,7 +180,7 @@ class Matcher:
         if not best or best[0].confidence < SURE:
             return Match(name=None, confidence=best[0].confidence if best else 0.0, candidates=best)
         named = wanted.certainty >= 1.0 or (bool(kinds) and not self._known.is_general(wanted))
-        chosen = named and _is_chosen(best)
+        chosen = named and _is_chosen(best) and not contested(words, wanted, self.component(best[0].name), mount)
         return Match(name=best[0].name if chosen else None, confidence=best[0].confidence, candidates=best)
 
     def _all(self) -> Iterable[tuple[str, Component]]:
@@ -237,8 +238,10 @@ class _Known:
             return ()
         # beside a footprint a bare number may be of a value or a type
         of_board = mount in (Mount.BOARD, Mount.EDGE)
-        figures = replace(wanted.stated, numbers=(), threads=()) if of_board else wanted.stated
-        fitting = self._fitting(wanted, figures)
+        figures = replace(wanted.stated, numbers=()) if of_board else wanted.stated
+        fitting = self._fitting(wanted, replace(figures, threads=()) if of_board else figures)
+        if of_board:
+            fitting = _threaded(fitting, figures.threads)
         scored = [(-round(_confidence(asked_words, entry), 4), len(name), name) for name, entry in fitting]
         listed = sorted(one for one in scored if -one[0] >= LISTED)[:MAX_CANDIDATES]
         return tuple(self._candidate(name, -minus, asked_words, figures) for minus, _, name in listed)
@@ -254,7 +257,9 @@ class _Known:
         """The words with their weights; None where nothing is asked for."""
         kinds = frozenset(wanted.kinds)
         here = frozenset().union(*(self._words_of.get(kind, frozenset()) for kind in kinds))
-        by_catalogue = wanted.named & here
+        by_catalogue = frozenset(
+            word for word in wanted.named & here if len(word) > 1 or word not in vocabulary().concepts
+        )
         asked_for = dict.fromkeys((*_asked_for(wanted), *sorted(by_catalogue)))
         if not asked_for and not kinds:
             return None
@@ -323,6 +328,11 @@ class _Known:
         if not known_here:
             return _ELSEWHERE
         return math.log(1.0 + len(self._entries) / parts) * (_GENERAL if token in _SAID_OF_MANY else _KIND)
+
+
+def _threaded(fitting: list[tuple[str, _Entry]], threads: Sequence[str]) -> list[tuple[str, _Entry]]:
+    """Those of some parts on a board that have the threads, by name or size; all where none has."""
+    return [(name, entry) for name, entry in fitting if all(_likeness(one, entry) for one in threads)] or fitting
 
 
 def _as_made(mount: Mount, here: Collection[Mount], wanted: Asked) -> Mount:
@@ -428,7 +438,9 @@ def _holds(entry: _Entry, wanted: Asked) -> bool:
     )
 
 
-_SHEET: Final = frozenset({"sheet", "panel", "blech", "tole", "chapa", "lamiera", "plaat"})
+_SHEET: Final = frozenset({
+    "sheet", "panel", "blech", "tole", "chapa", "lamiera", "plaat", "blacha", "blachy", "plech", "plat", "sac",
+})  # fmt: skip
 
 
 def _mount_of(name: str, part: Component) -> Mount:

@@ -16,14 +16,14 @@ from panelart.canonical import Struct
 from panelart.catalogue import knob_names
 from panelart.catalogue.absent import absent
 from panelart.catalogue.colours import not_sold_in, sold_in
-from panelart.catalogue.search import is_on_board, kinds_of, read
+from panelart.catalogue.search import is_on_board, kinds_of
 from panelart.catalogue.vocabulary import known_words, pieces
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.lists.account import Account, Ended, Fate
 from panelart.lists.amounts import counted
 from panelart.lists.answered import MEASURE, NOT_ON_PANEL
 from panelart.lists.answers import NONE, Answers
-from panelart.lists.columns import ROLES, WORDS, Column, Columns, is_yes, known_heads
+from panelart.lists.columns import NAMES_PARTS, ROLES, WORDS, Column, Columns, is_yes, known_heads, share_of_parts
 from panelart.lists.dashes import DASHES, LegendCell, divided
 from panelart.lists.denied import affirmed
 from panelart.lists.footprints import Mount, in_words, meant, mount
@@ -32,6 +32,7 @@ from panelart.lists.matching import Candidate, Match, Matcher
 from panelart.lists.refs import MAX_REFS, are_refs, compact, continued, expand
 from panelart.lists.rows import Block, RowKind, Sorted, blocks
 from panelart.lists.sheets import joined
+from panelart.lists.spoken import read
 from panelart.lists.tables import Row, Table, read_tables
 from panelart.lists.triage import Said as RowSaid
 from panelart.lists.triage import is_of_board, no_part
@@ -123,6 +124,27 @@ def _said_of(columns: Columns, row: Row) -> list[str]:
     return [text for role in WORDS[:-1] for column in columns.of(role) if (text := row.cell(column.at))]
 
 
+_FUNCTIONS: Final = 0.75
+"""How often a column of words names parts, beside the one that does so most, below which it says what they are for."""
+
+
+def _named_last(block: Block) -> frozenset[int]:
+    """Columns of words that say what parts are for, where another says what they are: water pump, round rocker."""
+    at = [column.at for role in WORDS[:-2] for column in block.columns.of(role)]
+    if len(at) < 2 or block.columns.of("footprint"):
+        return frozenset()
+    rows = [one.row for one in block.rows if one.kind is RowKind.PART]
+    shares = {one: share_of_parts([row.cell(one) for row in rows]) for one in at}
+    best = max(shares.values())
+    return frozenset(one for one in at if shares[one] < _FUNCTIONS * best) if best >= NAMES_PARTS else frozenset()
+
+
+def _in_order(found: list[str], uses: list[str]) -> list[str]:
+    """What a row says, what its part is for last where the rest names the part."""
+    named_without = not uses or read(" ; ".join(found)).certainty >= 1.0
+    return [*found, *uses] if named_without else [*uses, *found]
+
+
 def _is_of_board(found: Sequence[Block]) -> bool:
     parts = [(block.columns, one.row) for block in found for one in block.rows if one.kind is RowKind.PART]
     footprints = [columns.cell(row, "footprint") for columns, row in parts]
@@ -188,6 +210,8 @@ class _Reader(Struct):
     cells: dict[int, tuple[str, ...]] = field(default_factory=dict)
     samples: list[Row] = field(default_factory=list)
     signs: dict[int, frozenset[int]] = field(default_factory=dict)
+    named: frozenset[int] = frozenset()
+    texts: list[str] = field(default_factory=list)
 
     def done(self, columns: Columns) -> ComponentList:
         """The list as read."""
@@ -209,6 +233,7 @@ class _Reader(Struct):
     def begin(self, block: Block) -> None:
         """Take in how a block of rows means the dashes in its columns of legends."""
         self.columns, self.signs = block.columns, {}
+        self.named = _named_last(block)
         rows = [one.row for one in block.rows if one.kind is RowKind.PART]
         for column in block.columns.of("legend"):
             cells = [
@@ -234,10 +259,11 @@ class _Reader(Struct):
             return
         if len(self.samples) < _SAMPLES and block.number == 0:
             self.samples.append(self.row)
+        self.texts = self._found_texts()
         refs = self._refs()
         if self._is_left_out(refs):
             return
-        answer = self.answers.of([*self._texts(), self._cell("footprint")], self._cell("number"))
+        answer = self.answers.of([*self.texts, self._cell("footprint")], self._cell("number"))
         if answer == NOT_ON_PANEL:
             self._end(Fate.ASIDE, kind=str(told.answered_none()), why=told.answered())
             return
@@ -258,12 +284,13 @@ class _Reader(Struct):
         self._part(row, exact)
 
     def _said(self, refs: Sequence[str]) -> RowSaid:
-        texts, footprint = [affirmed(text) for text in self._texts()], self._cell("footprint")
+        texts, footprint = [affirmed(text) for text in self.texts], self._cell("footprint")
         read_as = read(self._all_words())
         shape = " ".join((in_words(footprint), *meant((footprint,))))
         return RowSaid(
             texts=tuple(texts),
             notes=self._cell("notes"),
+            places=(self._cell("notes"), self._cell("group")),
             footprint=footprint,
             refs=tuple(refs),
             mount=mount(texts, footprint),
@@ -273,7 +300,7 @@ class _Reader(Struct):
 
     def _is_left_out(self, refs: Sequence[str]) -> bool:
         """Whether a row is of no part that is fitted, or of one that a row before has; told where it is."""
-        if not any(self._texts()) and not self._cell("footprint") and not refs:
+        if not any(self.texts) and not self._cell("footprint") and not refs:
             self._end(Fate.REFUSED, why=told.no_words())
         elif mark := self._unfitted():
             self._end(Fate.UNFITTED, why=told.says_unfitted(mark))
@@ -302,7 +329,7 @@ class _Reader(Struct):
             return text
         if self._cell("quantity") and counted(self._cell("quantity")) == 0:
             return self._cell("quantity")
-        texts = (*self._texts(), self._cell("notes"), self._cell("quantity"))
+        texts = (*self.texts, self._cell("notes"), self._cell("quantity"))
         return next((text for text in texts if holds(text, words().unfitted)), "")
 
     def _part(self, row: RowSaid, exact: Match | None) -> None:
@@ -335,13 +362,25 @@ class _Reader(Struct):
     def _cell(self, role: str) -> str:
         return self.columns.cell(self.row, role)
 
-    def _texts(self) -> list[str]:
-        """What a row says of its part but for its footprint, the most telling column first."""
-        return _said_of(self.columns, self.row)
+    def _found_texts(self) -> list[str]:
+        """What a row says of its part but for its footprint, the most telling column first.
+
+        Where nothing in it names a part, the section that it stands in may: 16 mm, pins on the board, below Pots.
+        """
+        found = [text for role in WORDS[:-1] for column in self.columns.of(role) if (text := self._text(column))]
+        uses = [text for at in sorted(self.named) if (text := self.row.cell(at))]
+        found = _in_order(found, uses)
+        if not self.section or self._cell("footprint") or not found or read(" ; ".join(found)).certainty >= 1.0:
+            return found
+        with_section = " ".join((self.section, *found))
+        return [with_section] if read(with_section).certainty >= 1.0 else found
+
+    def _text(self, column: Column) -> str:
+        return "" if column.at in self.named else self.row.cell(column.at)
 
     def _all_words(self) -> str:
         """All words that a row has for its part, and those that its footprint and numbers mean."""
-        texts = [affirmed(text) for text in self._texts()]
+        texts = [affirmed(text) for text in self.texts]
         footprint = self._cell("footprint")
         said = (*texts, in_words(footprint), *meant((*texts, footprint)))
         return " ; ".join(text for text in dict.fromkeys(said) if text)
@@ -439,12 +478,18 @@ class _Reader(Struct):
         families = [kind for means in meant((*row.texts, row.footprint)) for kind in read(means).kinds]
         kinds = frozenset(families or (row.read.kinds if row.read.certainty >= 1.0 else ()))
         match = self.matcher.match(f"{text} ; {row.notes}", row.mount, kinds)
+        if not match.candidates and kinds and row.read.stated.sizes:
+            # a counter, a timer, a thermostat with the bezel of a panel meter (IEC 61554) has its opening
+            return replace(self.matcher.match(text, row.mount, _WITH_BEZEL), name=None)
         if match.name is None:
             return match
-        if words().inside.issuperset(kinds_of(self.matcher.component(match.name))):
-            return replace(match, name=None)
-        is_other = (not families and _names_others(row.texts, kinds)) or self._is_absent_form(match.name, row, kinds)
-        return replace(match, name=None) if is_other else match
+        others = not families and _names_others(row.texts, kinds)
+        return replace(match, name=None) if others or self._is_another(match.name, text, row, kinds) else match
+
+    def _is_another(self, name: str, text: str, row: RowSaid, kinds: frozenset[str]) -> bool:
+        """Whether a part is none of a panel's rows, is named by a remark alone, or is fixed otherwise than is said."""
+        of_inside = words().inside.issuperset(kinds_of(self.matcher.component(name)))
+        return of_inside or _is_named_in_notes(text, row, kinds) or self._is_absent_form(name, row, kinds)
 
     def _is_absent_form(self, name: str, row: RowSaid, kinds: frozenset[str]) -> bool:
         """Whether a part at the edge of a board is asked for, and the catalogue has it on panels only.
@@ -478,7 +523,7 @@ class _Reader(Struct):
     def _item(self, match: Match, *, guessed: bool) -> Item:
         """What a row says of each of its parts."""
         part = None if match.name is None else self.matcher.component(match.name)
-        texts = [text for text in (*self._texts(), self._cell("footprint")) if text]
+        texts = [text for text in (*self.texts, self._cell("footprint")) if text]
         return Item(
             ref="",
             row=self.row.number,
@@ -505,7 +550,7 @@ class _Reader(Struct):
         """
         if not self.of_board or not self._cell("footprint"):
             return ""
-        return next((text for text in self._texts() if _may_be_legend(text)), "")
+        return next((text for text in self.texts if _may_be_legend(text)), "")
 
     def _legend(self, column: Column) -> str:
         """What a column of legends has; '' for a dash that stands for none."""
@@ -531,6 +576,14 @@ def _names_others(texts: Sequence[str], kinds: frozenset[str]) -> bool:
     return any(
         one.certainty >= 2.0 and kinds.isdisjoint(one.kinds) and sum(map(str.isalpha, one.named)) > 1 for one in clauses
     )
+
+
+def _is_named_in_notes(text: str, row: RowSaid, kinds: frozenset[str]) -> bool:
+    """Whether the remark of a row alone names a kind."""
+    return not kinds and row.read.kinds != read(f"{text} ; {row.notes}").kinds
+
+
+_WITH_BEZEL: Final = frozenset({"panel-meter"})
 
 
 def _may_be_legend(text: str) -> bool:

@@ -15,13 +15,14 @@ _DASH: Final = re.compile(r"(?<=\d)\s*(?:[-–—]|\.{2,3}|\b(?:to|bis)\b)\s*(?=
 _APART: Final = re.compile(r"(?:[\s,;&+/]|\band\b|\bund\b)+")
 _RANGE: Final = re.compile(r"([A-Za-z_]+)(\d+)-([A-Za-z_]*)(\d+)")
 _REF: Final = re.compile(r"[A-Za-z]{1,6}[_.-]?\d{1,4}[A-Za-z]?")
+_SIGN: Final = re.compile(r"(?<![A-Za-z0-9])-(?=[A-Za-z]{1,6}\d)")
 _NUMBERED: Final = re.compile(r"(.*?)(\d+)")
 
 
 def expand(text: str) -> list[str]:
     """The refs that a cell names, in its order. Raises ValueError with what is wrong with it."""
     refs: list[str] = []
-    for piece in filter(None, _APART.split(_DASH.sub("-", text.strip()))):
+    for piece in filter(None, _APART.split(_DASH.sub("-", _unsigned(text)))):
         found = _RANGE.fullmatch(piece)
         if found is None:
             if any(map(str.isalnum, piece)):
@@ -40,6 +41,12 @@ def expand(text: str) -> list[str]:
     if len(refs) > MAX_REFS:
         raise ValueError(said.too_many_refs(count=len(refs), maximum=MAX_REFS))
     return refs
+
+
+def _unsigned(text: str) -> str:
+    """Refs without the sign of IEC 81346 before each: -S1, -P1...-P4."""
+    bare = text.strip()
+    return _SIGN.sub("", bare) if _SIGN.match(bare) else bare
 
 
 def compact(refs: Sequence[str]) -> list[str]:
@@ -61,7 +68,7 @@ def _follows(first: str, then: str) -> bool:
 
 def are_refs(text: str) -> bool:
     """Whether a cell holds nothing but refs: letters, a number and perhaps a letter behind it, one or several."""
-    pieces = [piece for piece in _APART.split(_DASH.sub("-", text.strip())) if piece]
+    pieces = [piece for piece in _APART.split(_DASH.sub("-", _unsigned(text))) if piece]
     return bool(pieces) and all(_RANGE.fullmatch(piece) or _REF.fullmatch(piece) for piece in pieces)
 
 

@@ -79,7 +79,7 @@ def _heads(rows: Sequence[Row]) -> list[int]:
     top = scores[:_NEAR_TOP]
     best = max(top, default=0.0)
     if best <= 0.0:
-        return []
+        return [0] if rows and _heads_figures(rows[0], rows[1:]) else []
     first = top.index(best)
     again = {tuple(cell.casefold() for cell in rows[first].cells)}
     later = [
@@ -90,6 +90,20 @@ def _heads(rows: Sequence[Row]) -> list[int]:
         and tuple(cell.casefold() for cell in rows[at].cells) not in again
     ]
     return [first, *later]
+
+
+def _heads_figures(first: Row, below: Sequence[Row]) -> bool:
+    """Whether a row has words above a column of counts, and no count: heads that nobody knows."""
+    if len(below) < _FEW or any(map(_is_data, filter(None, first.cells))):
+        return False
+    return any(
+        cell and all(counted(row.cell(at)) is not None for row in below if row.cell(at))
+        for at, cell in enumerate(first.cells)
+    )
+
+
+_FEW: Final = 3
+"""Rows from which a column of counts is one."""
 
 
 def _head_score(row: Row) -> float:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 import zipfile
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Final
 from xml.etree import ElementTree as ET
 
 from panelart.canonical import Struct
+from panelart.catalogue.vocabulary import folded, known_words
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import component_lists_files as said
@@ -107,7 +109,22 @@ def _decoded(data: bytes, file: str) -> tuple[str, Said]:
         if japanese:
             return japanese, "Shift_JIS"
         # Every byte is a character there, so that a slip shows as an odd letter and not as a refusal.
-        return data.decode("cp1252", errors="replace"), "Windows-1252"
+        western, central = (data.decode(page, errors="replace") for page in ("cp1252", "cp1250"))
+        if _known_in(central) > _known_in(western):
+            return central, "Windows-1250"
+        return western, "Windows-1252"
+
+
+def _known_in(text: str) -> int:
+    """How many words with letters beyond ASCII are known: code pages differ in what these are."""
+    written = {word for word in _WORD.findall(text[:_LOOKED_AT]) if not word.isascii()}
+    return sum(folded(word) in known_words() for word in written)
+
+
+_WORD: Final = re.compile(r"\w+")
+
+_LOOKED_AT: Final = 20_000
+"""Characters by which the code page of a text is told."""
 
 
 def _in_shift_jis(data: bytes) -> str:

@@ -14,9 +14,11 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue.asked import Asked, spelled
+from panelart.catalogue.stated import is_count
 from panelart.catalogue.vocabulary import known_words, pieces, vocabulary
+from panelart.lists.against import bores
 from panelart.lists.footprints import Mount, in_words, is_low, own_name, tokens
-from panelart.lists.words import NoPart, words
+from panelart.lists.words import NoPart, holds, words
 from panelart.texts.parse import parse
 from panelart.texts.quantities import Number, Quantity
 from panelart.texts.runs import Meaning, Space, Unsure
@@ -65,11 +67,13 @@ class Aside(Struct, frozen=True, kw_only=True):
 class Said(Struct, frozen=True, kw_only=True):
     """What a row says of its part: its texts, the most telling first, notes, footprint, refs, how it is fixed.
 
-    `read` is all of it, and `shape` the footprint alone, as the catalogue reads them.
+    `read` is all of it, and `shape` the footprint alone, as the catalogue reads them. `places` are cells that may tell
+    where it goes.
     """
 
     texts: tuple[str, ...]
     notes: str
+    places: tuple[str, ...]
     footprint: str
     refs: tuple[str, ...]
     mount: Mount
@@ -92,6 +96,9 @@ def no_part(said: Said, *, of_board: bool) -> Aside | None:
 
     `of_board` says that the list is of a circuit board.
     """
+    elsewhere = _elsewhere(said)
+    if elsewhere is not None:
+        return elsewhere
     if not _OF_FACE.isdisjoint(tokens(said.footprint)) and _is_named(said.read):
         return None
     on_board = _by_package((said.footprint, *said.texts)) or _by_shape(said)
@@ -103,6 +110,16 @@ def no_part(said: Said, *, of_board: bool) -> Aside | None:
     if told is not None:
         return told if isinstance(told, Aside) else None
     return None if _is_named(said.read) else _unnamed(said, of_board=of_board)
+
+
+def _elsewhere(said: Said) -> Aside | None:
+    """Why a row is of what is behind a panel, or on a cable, by where its words say that it is."""
+    place = next((place for place in said.places if pieces(place) in words().within), None)
+    place = place or next((text for text in (*said.texts, said.notes) if holds(text, words().behind)), None)
+    if place is not None:
+        return Aside(kind=_inside(), on_board=False, by=place)
+    mates = next((text for text in (*said.texts, said.notes) if holds(text, words().mates)), None)
+    return None if mates is None else Aside(kind=_plug(), on_board=False, by=mates)
 
 
 def _unnamed(said: Said, *, of_board: bool) -> Aside | None:
@@ -152,14 +169,37 @@ def _by_texts(said: Said) -> Aside | bool | None:
             return True
         if told.kind in words().board and _say((*said.texts, said.notes), _TURNED):
             return True  # a variable capacitor is set from the panel
-        if _is_set_through(told.kind, said.mount):
-            return True
-        if _is_regulator(told, said.read):
+        if _is_of_panel(told.kind, text, said) or _is_regulator(told, said.read):
             return True
         if connects and told.kind in words().aside:
             continue  # 'battery', 'motor' beside J1: what is connected there
         return Aside(kind=told.kind, on_board=told.kind in words().board, by=told.written)
     return None
+
+
+def _is_of_panel(kind: NoPart, text: str, said: Said) -> bool:
+    """Whether what mostly stands on no panel stands on this one, or is said of what does."""
+    return _is_set_through(kind, said.mount) or _is_held_by_panel(kind, said) or _is_fitted(kind, text, said)
+
+
+def _is_fitted(kind: NoPart, text: str, said: Said) -> bool:
+    """Whether an accessory is that of a part which another cell names: fan; 120 mm, finger guard outside."""
+    others = (other for other in said.texts if other != text and pieces(other)[:1] and pieces(other)[0] not in _JOINS)
+    return kind.name == "accessory" and any(
+        (named := _told(other, said.read)) is not None and named.kind is None for other in others
+    )
+
+
+def _is_held_by_panel(kind: NoPart, said: Said) -> bool:
+    """Whether words say that a panel holds what mostly stands behind one: a thermostat in the door."""
+    if kind.name in _HELD_BY_PANEL and said.mount is Mount.PANEL:
+        return True
+    opens = any(bores(said.read.words)) or _say(said.texts, _FACE)
+    return kind.name in (*_HELD_BY_PANEL, "capacitor") and opens
+
+
+_HELD_BY_PANEL: Final = frozenset({"machine-part", "resistor", "relay"})
+"""Kinds of which some are made for a panel."""
 
 
 def _is_set_through(kind: NoPart, mount: Mount) -> bool:
@@ -215,21 +255,31 @@ def _longest(found: Sequence[_Named]) -> list[_Named]:
 
 def _counts(one: _Named, ends: Collection[int]) -> bool:
     """Whether words for what is no part count beside a part that is named: several, or where the clause ends."""
-    return one.count > 1 or (one.end in ends and not _is_place(one))
+    return not _is_place(one) and (one.count > 1 or one.end in ends)
 
 
 _TURNED: Final = frozenset({"shaft", "spindle", "achse", "welle", "axe", "eje", "albero", "perno"})
 _OF_FACE: Final = frozenset({"panel", "chassis", "panelmount"})
 """Words in the place of a footprint that say that a part is on no board."""
 
-_FACE: Final = frozenset({"face", "panel", "frontplatte", "facade"})
+_FACE: Final = frozenset({
+    "face", "panel", "frontplatte", "facade", "cutout", "ausschnitt", "einbauausschnitt", "decoupe", "recorte",
+    "foratura", "uitsparing", "wyciecie", "schalloffnung", "schalloffnungen",
+})  # fmt: skip
 
-_PLACES: Final = frozenset({"pcb", "print", "platine", "leiterplatte", "screw", "screws"})
+_PLACES: Final = frozenset({
+    "pcb", "print", "platine", "leiterplatte", "screw", "screws", "schraubklemme", "nut", "mutter",
+})  # fmt: skip
+"""Words that say how a part is held or wired, where one is named."""
+
+_ENDS: Final = frozenset({"lug", "lugs", "tag", "tags", "terminal", "terminals"})
+"""What wires end at, behind the word for how: solder lug, screw terminal."""
 
 
 def _is_place(one: _Named) -> bool:
-    """Whether a word may say where a part goes: 'toggle switch, pcb', 'conector painel'."""
-    return one.kind is not None and one.written in _PLACES
+    """Whether a word may say where a part goes, or how it is wired: 'toggle switch, pcb', 'conector painel'."""
+    first, _, end = one.written.partition(" ")
+    return one.kind is not None and (one.written in _PLACES or (first in ("solder", "screw") and end in _ENDS))
 
 
 def _clauses(text: str) -> tuple[list[str], list[int]]:
@@ -252,7 +302,8 @@ def _not_on_panel(said: Sequence[str], clauses: Sequence[int], read: Asked) -> I
     for place, at in enumerate(spoken):
         for phrase, kind in _by_last().get(said[at], ()):
             before = spoken[max(0, place - len(phrase) + 1) : place + 1]
-            if tuple(said[one] for one in before) == phrase:
+            counts = at > 1 and is_count(said[at - 1]) and kind.name == "fastener"  # held by 2 screws
+            if not counts and tuple(said[one] for one in before) == phrase:
                 yield _Named(clause=clauses[before[0]], end=at, count=len(phrase), kind=kind, written=" ".join(phrase))
         kind_by_end = None if _names(said[at], read) else _by_end(said[at])
         if kind_by_end is not None:
@@ -331,13 +382,17 @@ def _by_package(texts: Sequence[str]) -> Aside | None:
 def _by_shape(said: Said) -> Aside | None:
     """What is on a board by a footprint that no part of a panel has."""
     kind = _kind_of_shape(said.footprint)
-    if kind is None or _stands_elsewhere(said, kind):
+    if kind is None or _stands_elsewhere(said, kind) or (kind.name == "resistor" and _SEES in said.read.kinds):
         return None
     first = pieces(in_words(said.footprint))[0]
     if (len(first) == 1 or first in _LOOSE) and _is_named(said.shape) and _names(first, said.shape):
         of_kind = bool(said.refs) and letters(said.refs[0]) in kind.letters
         return Aside(kind=kind, on_board=True, by=said.footprint) if of_kind else None
     return Aside(kind=kind, on_board=True, by=said.footprint)
+
+
+_SEES: Final = "light-sensor"
+"""The kind of a resistor that looks through the panel, wherever on a board it is soldered."""
 
 
 def _kind_of_shape(footprint: str) -> NoPart | None:
@@ -449,6 +504,11 @@ def _named(name: str) -> NoPart:
 @cache
 def _inside() -> NoPart:
     return next(kind for kind in words().aside if kind.name == "inside")
+
+
+@cache
+def _plug() -> NoPart:
+    return next(kind for kind in words().aside if kind.name == "plug")
 
 
 def _other() -> NoPart:

@@ -47,6 +47,9 @@ _FACES: Final = Field("faces", _WORDS, required=True, doc="Kinds whose opening i
 _INSIDE: Final = Field("inside", _WORDS, required=True, doc="Kinds of the catalogue that are no rows of a panel.")
 _PANEL_LETTERS: Final = Field("panel_letters", _WORDS, required=True, doc="Letters of refs of parts of a panel.")
 _CONNECTORS: Final = Field("connector_letters", _WORDS, required=True, doc="Those of connectors.")
+_BEHIND: Final = Field("behind", _WORDS, required=True, doc="Words for where no part of the panel is.")
+_WITHIN: Final = Field("within", _WORDS, required=True, doc="Cells that say that a part is behind the panel.")
+_MATES: Final = Field("mates", _WORDS, required=True, doc="Words for the half of a connector that is on a cable.")
 _RECORD: Final = Record(
     "the words of lists",
     (
@@ -64,6 +67,9 @@ _RECORD: Final = Record(
         _INSIDE,
         _PANEL_LETTERS,
         _CONNECTORS,
+        _BEHIND,
+        _WITHIN,
+        _MATES,
     ),
 )
 
@@ -95,6 +101,9 @@ class Words(Struct, frozen=True, kw_only=True):
     inside: frozenset[str]
     panel_letters: frozenset[str]
     connector_letters: frozenset[str]
+    behind: tuple[tuple[str, ...], ...]
+    within: frozenset[tuple[str, ...]]
+    mates: tuple[tuple[str, ...], ...]
 
 
 @cache
@@ -143,6 +152,9 @@ def _of_file() -> Words:
         inside=_each(fields[_INSIDE]),
         panel_letters=_each(fields[_PANEL_LETTERS]),
         connector_letters=_each(fields[_CONNECTORS]),
+        behind=_phrases(fields[_BEHIND]),
+        within=frozenset(_phrases(fields[_WITHIN])),
+        mates=_phrases(fields[_MATES]),
     )
 
 

@@ -1,4 +1,4 @@
-"""The reader held against kept lists: truth was set by hand, and committed, before the reader was written.
+"""The reader held against kept lists: truth was set by hand, and committed, before the reader saw them.
 
 The lists are invented in the forms of 110 lists that were counted; see `kept/README.md`.
 """
@@ -13,7 +13,7 @@ import pytest
 from tests.lists.judged import LISTS, count_of_questions, counted, judged
 
 PARTS = ("right", "wrong", "asked first", "asked", "absent", "lost")
-MOST_QUESTIONS = 15
+MOST_QUESTIONS = 10
 
 
 @pytest.fixture(scope="module")
@@ -26,8 +26,8 @@ def ends() -> Counter[str]:
 def test_few_rows_are_wrong_and_most_parts_are_taken_without_a_question(ends: Counter[str]) -> None:
     parts = sum(ends[end] for end in PARTS)
     assert ends["wrong"] <= 0.005 * ends.total()
-    assert ends["right"] >= 0.60 * parts
-    assert ends["right"] + ends["asked first"] >= 0.85 * (parts - ends["absent"])
+    assert ends["right"] >= 0.75 * parts
+    assert ends["right"] + ends["asked first"] >= 0.90 * (parts - ends["absent"])
 
 
 @pytest.mark.few(6)
