@@ -1,8 +1,8 @@
 """Whether one piece can be printed in register, and by which map: measured points in, a decision out.
 
 What cannot be fitted is told apart first: points that were mirrored, two that were exchanged, single ones that lie
-where the others do not put them. Then the plainest map that explains the rest within the noise of measuring is taken:
-shift and turn; with an outline grown by its coat; with a scale. The error is stated where it matters, at the legends,
+where the others do not put them. Then the plainest map that nothing speaks strongly against is taken (`plausible.py`):
+shift and turn, with growth of the outline, a scale, a stretch. The error is stated where it matters, at the legends,
 and not only at the points that were fitted: the two are not related (Fitzpatrick 2009, Proc. SPIE 7261).
 """
 
@@ -24,6 +24,7 @@ from panelart.messages.errors import said_by
 from panelart.model.layout import Layout
 from panelart.press.fitting import SURE, Fit, Model, Sight, TooFewError, fitted, mirrored_fit
 from panelart.press.measured import Measured
+from panelart.press.plausible import MAX_SCALE, candidates, chosen, criterion, error_at, explained, plausible
 
 NOISE: Final = 0.05
 """How far a coordinate is off at most, 19 times in 20, where nothing else is said: a crosshair set by eye. Mm."""
@@ -31,18 +32,8 @@ NOISE: Final = 0.05
 SIGMAS: Final = 2.0
 """Standard deviations in the noise as it is stated."""
 
-CHANCE: Final = 3.09
-"""Normal deviate of 1 in 1000: what a sum of squares is held against before anything is called wrong."""
-
 OUTLYING: Final = 5.0
 """How many of its own standard deviations a point lies from where the others put it, to be left out."""
-
-CLEAR: Final = 4.0
-"""How many standard deviations a growth or a scale stands off nothing, to be believed."""
-
-MAX_GROWTH: Final = 1.0
-MAX_SCALE: Final = 0.01
-"""No coat makes an outline grow by more mm, and no printer's scale is further from 1: such points are mistaken."""
 
 INCH: Final = 25.4
 
@@ -133,13 +124,14 @@ def registered(
         return replace(blank, refusals=(said.measure_more(reason=said_by(error)),))
     fit, used = first, tuple(measured)
     outliers: tuple[Outlier, ...] = ()
-    if not _explained(first, sigma):
+    if not explained(first, sigma):
         wrong = _mixed_up(measured, model, sigma)
         if wrong is not None:
             return replace(blank, fit=first, refusals=(wrong,))
         fit, used, outliers = _without_outliers(measured, first, model, sigma)
     scatter = max(sigma, fit.scatter or 0.0)
-    aims = _aims(layout, fit, scatter)
+    others = plausible(_maps(used, model, sigma), sigma)
+    aims = _aims(layout, fit, others, sigma, scatter)
     done = replace(blank, fit=fit, used=used, outliers=outliers, scatter=scatter, aims=aims)
     done = replace(done, lengths=_lengths(layout, used, fit))
     return replace(done, refusals=tuple(_refusals(done)), remarks=tuple(_remarks(done, layout, sigma)))
@@ -152,43 +144,17 @@ def sights(measured: Sequence[Measured]) -> list[Sight]:
     ]
 
 
-def _best(measured: Sequence[Measured], model: Model | None, sigma: float) -> Fit:
-    """The fit by the model asked for, or by the plainest that explains the points, or the plainest of all."""
+def _maps(measured: Sequence[Measured], model: Model | None, sigma: float) -> tuple[Fit, ...]:
+    """The map of the model asked for, or those that explain the points, or the rigid one where none does."""
     seen = sights(measured)
-    plain = fitted(seen, model or Model.RIGID)
-    if model is not None or _explained(plain, sigma):
-        return plain
-    for wider, growth in ((Model.RIGID, True), (Model.SIMILARITY, False), (Model.SIMILARITY, True)):
-        if growth and not any(sight.grows.length for sight in seen):
-            continue
-        try:
-            fit = fitted(seen, wider, growth=growth)
-        except TooFewError:
-            continue
-        if fit.spare > 0 and _explained(fit, sigma) and _believed(fit, sigma):
-            return fit
-    return plain
+    if model is not None:
+        return (fitted(seen, model),)
+    return candidates(seen, sigma) or (fitted(seen, Model.RIGID),)
 
 
-def _believed(fit: Fit, sigma: float) -> bool:
-    """Whether what a wider model adds is more than chance, and no more than can be."""
-    grown = not fit.grown or CLEAR * sigma * fit.growth_deviation < abs(fit.growth) <= MAX_GROWTH
-    scale = abs(fit.map.stretch[0] - 1.0)
-    return grown and (fit.model is Model.RIGID or CLEAR * sigma * fit.scale_deviation < scale <= MAX_SCALE)
-
-
-def _explained(fit: Fit, sigma: float) -> bool:
-    """Whether the residuals are no more than the noise makes, 999 times in 1000 (Wilson and Hilferty 1931).
-
-    A mirror image, or something of another size, explains nothing.
-    """
-    if fit.map.area < 0.0 or abs(math.sqrt(abs(fit.map.area)) - 1.0) > MAX_SCALE:
-        return False
-    if fit.spare <= 0:
-        return True
-    share = 2.0 / (9.0 * fit.spare)
-    limit = fit.spare * (1.0 - share + CHANCE * math.sqrt(share)) ** 3
-    return math.fsum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
+def _best(measured: Sequence[Measured], model: Model | None, sigma: float) -> Fit:
+    """The one of them that is taken."""
+    return chosen(_maps(measured, model, sigma), sigma)
 
 
 def _mixed_up(measured: Sequence[Measured], model: Model | None, sigma: float) -> Message | None:
@@ -251,7 +217,7 @@ def _exchanged(measured: Sequence[Measured], model: Model | None, sigma: float) 
             fit = _best(swapped, model, sigma)
         except TooFewError:
             continue
-        if fit.spare > 0 and _explained(fit, sigma):
+        if fit.spare > 0 and explained(fit, sigma):
             found.append((i, j))
     if not found:
         return None
@@ -268,7 +234,7 @@ def _without_outliers(
     is the piece's own, and nothing is left out for it.
     """
     used, left_out = list(measured), list[Measured]()
-    while not _explained(fit, sigma):
+    while not explained(fit, sigma):
         leaner = _leaner(used, model, sigma) if 3 * len(left_out) + 3 <= len(measured) else None
         if leaner is None:
             return _best(measured, model, sigma), tuple(measured), ()
@@ -292,18 +258,23 @@ def _leaner(used: Sequence[Measured], model: Model | None, sigma: float) -> tupl
             fit = _best(rest, model, sigma)
         except TooFewError:
             continue
-        if fit.spare >= 1 and (best is None or fit.rms < best[0].rms):
+        if fit.spare >= 1 and (best is None or criterion(fit, sigma) < criterion(best[0], sigma)):
             best = fit, one
     return best
 
 
-def _aims(layout: Layout, fit: Fit, scatter: float) -> tuple[Aim, ...]:
+def _aims(layout: Layout, fit: Fit, maps: Sequence[Fit], sigma: float, scatter: float) -> tuple[Aim, ...]:
     """Every legend and mark with its error at the worst corner of its box, the largest first."""
     aims: list[Aim] = []
     for what, corners in _marked(layout):
-        at = max(corners, key=fit.deviation_at)
-        aims.append(Aim(what=what, at=at, error=SURE * scatter * fit.deviation_at(at)))
+        at = max(corners, key=lambda corner: max(_farthest(corner, fit, other, scatter) for other in maps))
+        aims.append(Aim(what=what, at=at, error=error_at(at, fit, maps, sigma, scatter)))
     return tuple(sorted(aims, key=lambda aim: (-aim.error, english(aim.what))))
+
+
+def _farthest(place: Point, fit: Fit, other: Fit, scatter: float) -> float:
+    """How far off a place may be where another map is the true one, mm."""
+    return fit.map.apply(place).distance(other.map.apply(place)) + SURE * scatter * other.deviation_at(place)
 
 
 def _marked(layout: Layout) -> Iterator[tuple[Said, tuple[Point, ...]]]:
@@ -362,7 +333,7 @@ def _remarks(done: Registration, layout: Layout, sigma: float) -> Iterator[Messa
         yield said.not_redundant()
     elif len(done.used) == 2:
         yield said.checked_by_distance_only()
-    if fit.scatter is not None and not _explained(fit, sigma):
+    if fit.scatter is not None and not explained(fit, sigma):
         yield said.scatter(found=SIGMAS * fit.scatter, expected=SIGMAS * sigma)
     if fit.grown:
         grown = said.outline_larger if fit.growth >= 0.0 else said.outline_smaller
