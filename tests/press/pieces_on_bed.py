@@ -12,7 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from panelart.geometry import Point, Vector
-from panelart.press.fitting import Sight
+from panelart.press.fitting import Model, Sight, fitted
 from panelart.press.plausible import candidates, chosen, error_at, plausible
 
 WIDE, HIGH = 260.0, 110.0
@@ -48,7 +48,7 @@ def held(features: Sequence, pieces: int, seed: int) -> float:
             )
             for at, grows in features
         ]
-        maps = candidates(sights, SIGMA)
+        maps = candidates(sights, SIGMA) or (fitted(sights, Model.RIGID),)
         fit = chosen(maps, SIGMA)
         near = plausible(maps, SIGMA)
         scatter = max(SIGMA, fit.scatter or 0.0)
