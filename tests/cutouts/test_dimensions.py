@@ -287,7 +287,7 @@ def test_a_slot_is_measured_along_and_across_whichever_way_it_lies() -> None:
     for turn in (0, 45, 90):
         layout = lay_out(panel(part("F1", catalogue.component("fader-60"), at=(130, 55), turn=turn)))
         found = {one.measure: one.nominal for one in characteristics(layout) if one.feature == "F1"}
-        assert (found["length"], found["width"]) == (67, 2.5)
+        assert (found["length"], found["width"]) == (67, 2)
 
 
 def test_the_general_class_of_the_spec_goes_for_openings_too() -> None:
