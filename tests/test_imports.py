@@ -159,6 +159,7 @@ FORMATS: Final = {
     "panelart.lettering.face.source": "the source files of our fonts",
     "panelart.lettering.fonts": "names of font files with axes",
     "panelart.lists.refs": "refs as lists join them: J1-J4",
+    "panelart.lists.tables": "text files: words, to tell their code page",
     "panelart.model.machine": "DXF: names of layers, and characters that these must not have",
     "panelart.outlines.svg": "SVG: lengths and lists of numbers",
     "panelart.outlines.svg_file": "SVG: transforms",

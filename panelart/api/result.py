@@ -34,11 +34,9 @@ class Findings(Sequence[Finding]):
         >>> import panelart as pa
         >>> findings = pa.build(pa.load("demo/router-rear.yaml")).findings
         >>> findings
-        Findings(1 note, 3 waived)
+        Findings(3 waived)
         >>> findings.errors, bool(findings.errors)
         (Findings(none), False)
-        >>> sorted({finding.rule for finding in findings.notes})
-        ['fuse-rating-incomplete']
         >>> findings.waived[0].finding.rule
         'thin-web-in-cutout'
     """
@@ -124,7 +122,7 @@ class Result:
         >>> import panelart as pa
         >>> result = pa.build(pa.load("demo/router-rear.yaml"))
         >>> result
-        Result('Signal router, rear', 482.6 x 132.56 mm, 27 parts, 1 note, 3 waived)
+        Result('Signal router, rear', 482.6 x 132.56 mm, 27 parts, 3 waived)
         >>> result.failed
         False
         >>> opening = result.layout.openings[5]

@@ -39,7 +39,7 @@ from panelart.spec.members import members
 SHEET: Final = 2.0
 """The sheet that is taken unless the parts ask for another, mm. Common practice for panels of instruments."""
 
-THICKNESSES: Final = (2.0, 1.5, 3.0, 1.0, 2.5, 1.2, 4.0, 0.8)
+THICKNESSES: Final = (2.0, 1.5, 3.0, 1.0, 2.5, 1.2, 4.0, 0.8, 1.6)
 """Sheets that are tried, in this order."""
 
 MAX_ROWS_TOLD: Final = 100

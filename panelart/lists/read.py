@@ -36,7 +36,7 @@ from panelart.lists.spoken import read
 from panelart.lists.tables import Row, Table, read_tables
 from panelart.lists.triage import Said as RowSaid
 from panelart.lists.triage import is_of_board, no_part
-from panelart.lists.wishes import knob_wish, legends, order, positions, scale, side
+from panelart.lists.wishes import knob_wish, known_side, legends, order, positions, scale, side
 from panelart.lists.words import holds, words
 from panelart.messages import Message, Said
 from panelart.messages import component_lists as said
@@ -289,7 +289,8 @@ class _Reader(Struct):
         shape = " ".join((in_words(footprint), *meant((footprint,))))
         return RowSaid(
             texts=tuple(texts),
-            notes=self._cell("notes"),
+            # 'front' says where a part is, and no part by the name of plug-front
+            notes="" if known_side(self._cell("notes")) else self._cell("notes"),
             places=(self._cell("notes"), self._cell("group")),
             footprint=footprint,
             refs=tuple(refs),

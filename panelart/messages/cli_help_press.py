@@ -124,12 +124,12 @@ def test_strip_means() -> None:
 
 @message
 def ink_name() -> None:
-    """Name of the ink's plate (default: black)."""
+    """Name of the ink's plate."""
 
 
 @message
 def ink_colour() -> None:
-    """Colour of the ink on screen (default: #101214)."""
+    """Colour of the ink on screen."""
 
 
 @message

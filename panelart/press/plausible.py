@@ -9,12 +9,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import Final
+from functools import cache
+from typing import TYPE_CHECKING, Any, Final, cast
 
 from msgspec.structs import replace
 
 from panelart.geometry import Point
 from panelart.press.fitting import SURE, Fit, Model, Sight, TooFewError, fitted
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Array = NDArray[np.floating[Any]]
 
 CHANCE: Final = 3.09
 """Normal deviate of 1 in 1000: what a sum of squares is held against before anything is called wrong."""
@@ -26,7 +33,7 @@ STRONG: Final = 6.0
 """Difference of the criterion from which on one map is preferred to a plainer one, and another no longer counts."""
 
 _SHARE: Final = 0.95
-_HALVINGS: Final = 24
+_HALVINGS: Final = 20
 _STRIPS: Final = 96
 """How finely the error to expect is found: halvings of a radius, strips of a circle."""
 
@@ -114,39 +121,52 @@ def explained(fit: Fit, sigma: float) -> bool:
     return math.fsum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
 
 
-def error_at(place: Point, fit: Fit, maps: Sequence[Fit], sigma: float, scatter: float) -> float:
-    """The radius, mm, that holds the error of a map at a place 95 times in 100.
+def errors_at(
+    places: Sequence[Point], fit: Fit, maps: Sequence[Fit], sigma: float, scatter: float
+) -> tuple[float, ...]:
+    """The radius, mm, that holds the error of a map 95 times in 100, at each of the places.
 
     Each of the plausible maps is true with the share that the criterion gives it (half of the difference is the
     logarithm of the odds, as Kass and Raftery have it); about it the truth is scattered by what was measured.
     """
-    here = fit.map.apply(place)
-    least = min(criterion(other, sigma) for other in maps)
-    odds = [math.exp((least - criterion(other, sigma)) / 2) for other in maps]
-    around = [
-        (share / math.fsum(odds), here.distance(other.map.apply(place)), scatter * other.deviation_at(place))
-        for share, other in zip(odds, maps, strict=True)
-    ]
-    low, high = 0.0, max(off + SURE * deviation for _, off, deviation in around)
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        held = math.fsum(share * _within(middle, off, deviation) for share, off, deviation in around)
-        low, high = (low, middle) if held >= _SHARE else (middle, high)
-    return high
-
-
-def _within(radius: float, off: float, deviation: float) -> float:
-    """The share of a normal scatter, alike in all directions about a point `off` the middle, within a circle."""
     import numpy as np
 
-    if deviation <= 0.0:
-        return 1.0 if off <= radius else 0.0
+    least = min(criterion(other, sigma) for other in maps)
+    odds = np.array([math.exp((least - criterion(other, sigma)) / 2) for other in maps])
+    off = np.array([[fit.map.apply(at).distance(other.map.apply(at)) for other in maps] for at in places])
+    deviation = np.array([[scatter * other.deviation_at(at) for other in maps] for at in places])
+    low, high = np.zeros(len(places)), (off + SURE * deviation).max(axis=1)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        held = within(middle[:, np.newaxis], off, deviation) @ (odds / odds.sum()) >= _SHARE
+        low, high = np.where(held, low, middle), np.where(held, middle, high)
+    return tuple(high.tolist())
+
+
+def within(radius: Array, off: Array, deviation: Array) -> Array:
+    """The share of a normal scatter, alike in all directions about a point `off` the middle, within a circle.
+
+    Arrays of lengths above 0 (`off` may be 0), mm, of one shape or spread to one.
+    """
+    import numpy as np
+
+    radius, off, deviation = (each[..., np.newaxis] for each in (radius, off, deviation))
     # Strips across the way to the point: each as much as lies in it, times what of it lies within the circle.
-    at = radius * np.cos((np.arange(_STRIPS) + 0.5) * (math.pi / _STRIPS))
-    chord = np.sqrt(radius**2 - at**2)
-    dense = np.exp(-(((at - off) / deviation) ** 2) / 2) / (deviation * math.sqrt(2 * math.pi))
-    inside = np.array([math.erf(half / (deviation * math.sqrt(2))) for half in chord])
-    return float((dense * inside * chord).sum() * math.pi / _STRIPS)
+    angle = (np.arange(_STRIPS) + 0.5) * (math.pi / _STRIPS)
+    chord = radius * np.sin(angle)
+    dense = np.exp(-(((radius * np.cos(angle) - off) / deviation) ** 2) / 2) / (deviation * math.sqrt(2 * math.pi))
+    at, held = _normal()
+    inside = np.interp(chord / deviation, at, held)
+    return cast("Array", (dense * inside * chord).sum(axis=-1) * math.pi / _STRIPS)
+
+
+@cache
+def _normal() -> tuple[Array, Array]:
+    """Shares of a normal scatter that lie within so many standard deviations of the middle."""
+    import numpy as np
+
+    at = np.linspace(0.0, 6.0, 3001)
+    return at, np.array([math.erf(x / math.sqrt(2)) for x in at.tolist()])
 
 
 def believed(fit: Fit, sigma: float) -> bool:

@@ -24,7 +24,7 @@ from panelart.messages.errors import said_by
 from panelart.model.layout import Layout
 from panelart.press.fitting import SURE, Fit, Model, Sight, TooFewError, fitted, mirrored_fit
 from panelart.press.measured import Measured
-from panelart.press.plausible import MAX_SCALE, candidates, chosen, criterion, error_at, explained, plausible
+from panelart.press.plausible import MAX_SCALE, candidates, chosen, criterion, errors_at, explained, plausible
 
 NOISE: Final = 0.05
 """How far a coordinate is off at most, 19 times in 20, where nothing else is said: a crosshair set by eye. Mm."""
@@ -265,10 +265,12 @@ def _leaner(used: Sequence[Measured], model: Model | None, sigma: float) -> tupl
 
 def _aims(layout: Layout, fit: Fit, maps: Sequence[Fit], sigma: float, scatter: float) -> tuple[Aim, ...]:
     """Every legend and mark with its error at the worst corner of its box, the largest first."""
-    aims: list[Aim] = []
-    for what, corners in _marked(layout):
-        at = max(corners, key=lambda corner: max(_farthest(corner, fit, other, scatter) for other in maps))
-        aims.append(Aim(what=what, at=at, error=error_at(at, fit, maps, sigma, scatter)))
+    worst = [
+        (what, max(corners, key=lambda corner: max(_farthest(corner, fit, other, scatter) for other in maps)))
+        for what, corners in _marked(layout)
+    ]
+    errors = errors_at([at for _, at in worst], fit, maps, sigma, scatter) if worst else ()
+    aims = [Aim(what=what, at=at, error=error) for (what, at), error in zip(worst, errors, strict=True)]
     return tuple(sorted(aims, key=lambda aim: (-aim.error, english(aim.what))))
 
 

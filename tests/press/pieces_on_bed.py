@@ -13,7 +13,7 @@ import numpy as np
 
 from panelart.geometry import Point, Vector
 from panelart.press.fitting import Model, Sight, fitted
-from panelart.press.plausible import candidates, chosen, error_at, plausible
+from panelart.press.plausible import candidates, chosen, errors_at, plausible
 
 WIDE, HIGH = 260.0, 110.0
 SIGMA = 0.025
@@ -52,7 +52,7 @@ def held(features: Sequence, pieces: int, seed: int) -> float:
         fit = chosen(maps, SIGMA)
         near = plausible(maps, SIGMA)
         scatter = max(SIGMA, fit.scatter or 0.0)
-        stated = [error_at(at, fit, near, SIGMA, scatter) for at in LEGENDS]
+        stated = errors_at(LEGENDS, fit, near, SIGMA, scatter)
         worst = int(np.argmax(stated))
         off = math.dist(fit.map.apply(LEGENDS[worst]), linear @ np.array(LEGENDS[worst]) + move)
         within += off <= stated[worst]

@@ -9,7 +9,7 @@ import pytest
 
 from panelart.geometry import Point, Vector
 from panelart.press.fitting import Model, Sight, fitted
-from panelart.press.plausible import STRONG, _within, candidates, chosen, criterion, plausible
+from panelart.press.plausible import STRONG, candidates, chosen, criterion, plausible, within
 from tests.effort import examples
 from tests.press.pieces_on_bed import CORNERS, HIGH, HOLES, MEASURED, SIGMA, WIDE, held
 
@@ -22,7 +22,7 @@ stats = pytest.importorskip("scipy.stats", reason="SciPy is the oracle here")
 def test_the_share_within_a_circle_is_that_of_the_noncentral_chi_square(radius, off, deviation) -> None:
     """SciPy: the squared distance of a normal scatter about a point `off` the middle."""
     theirs = stats.ncx2.cdf((radius / deviation) ** 2, 2, (off / deviation) ** 2)
-    assert _within(radius, off, deviation) == pytest.approx(theirs, abs=2e-3)
+    assert within(*np.array([[radius], [off], [deviation]]))[0] == pytest.approx(theirs, abs=2e-3)
 
 
 def seen(features, linear=((1.0, 0.0), (0.0, 1.0)), growth=0.0, noise=0.0, seed=3) -> list[Sight]:
