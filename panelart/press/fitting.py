@@ -88,9 +88,14 @@ class Fit(Struct, frozen=True, kw_only=True):
     covariance: Array
 
     @property
+    def squares(self) -> float:
+        """Sum of the squared distances, mm²."""
+        return math.fsum(off.dot(off) for off in self.residuals)
+
+    @property
     def rms(self) -> float:
         """Root of the mean squared distance."""
-        return math.sqrt(math.fsum(off.dot(off) for off in self.residuals) / len(self.residuals))
+        return math.sqrt(self.squares / len(self.residuals))
 
     @property
     def worst(self) -> float:
@@ -102,7 +107,7 @@ class Fit(Struct, frozen=True, kw_only=True):
         """Standard deviation of one coordinate, from the residuals; None when nothing is left to tell it by."""
         if self.spare <= 0:
             return None
-        return math.sqrt(math.fsum(off.dot(off) for off in self.residuals) / self.spare)
+        return math.sqrt(self.squares / self.spare)
 
     @property
     def growth_deviation(self) -> float:

@@ -103,8 +103,7 @@ def plausible(maps: Sequence[Fit], sigma: float) -> tuple[Fit, ...]:
 def criterion(fit: Fit, sigma: float) -> float:
     """Schwarz's criterion but for what is the same for all maps of the points: less is better."""
     figures = fit.model.freedoms + (fit.growth != 0.0)
-    squares = math.fsum(off.dot(off) for off in fit.residuals) / sigma**2
-    return squares + figures * math.log(fit.model.freedoms + fit.grown + fit.spare)
+    return fit.squares / sigma**2 + figures * math.log(fit.model.freedoms + fit.grown + fit.spare)
 
 
 def explained(fit: Fit, sigma: float) -> bool:
@@ -118,7 +117,7 @@ def explained(fit: Fit, sigma: float) -> bool:
         return True
     share = 2.0 / (9.0 * fit.spare)
     limit = fit.spare * (1.0 - share + CHANCE * math.sqrt(share)) ** 3
-    return math.fsum(off.dot(off) for off in fit.residuals) <= limit * sigma**2
+    return fit.squares <= limit * sigma**2
 
 
 def errors_at(

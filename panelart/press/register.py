@@ -119,9 +119,10 @@ def registered(
         aims=(),
     )
     try:
-        first = _best(measured, model, sigma)
+        maps = _maps(measured, model, sigma)
     except TooFewError as error:
         return replace(blank, refusals=(said.measure_more(reason=said_by(error)),))
+    first = chosen(maps, sigma)
     fit, used = first, tuple(measured)
     outliers: tuple[Outlier, ...] = ()
     if not explained(first, sigma):
@@ -129,9 +130,9 @@ def registered(
         if wrong is not None:
             return replace(blank, fit=first, refusals=(wrong,))
         fit, used, outliers = _without_outliers(measured, first, model, sigma)
+        maps = _maps(used, model, sigma)
     scatter = max(sigma, fit.scatter or 0.0)
-    others = plausible(_maps(used, model, sigma), sigma)
-    aims = _aims(layout, fit, others, sigma, scatter)
+    aims = _aims(layout, fit, plausible(maps, sigma), sigma, scatter)
     done = replace(blank, fit=fit, used=used, outliers=outliers, scatter=scatter, aims=aims)
     done = replace(done, lengths=_lengths(layout, used, fit))
     return replace(done, refusals=tuple(_refusals(done)), remarks=tuple(_remarks(done, layout, sigma)))
