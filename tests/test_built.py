@@ -30,6 +30,7 @@ def rows_of(table: Table) -> tuple[Row, ...]:
     return tuple(table.make())
 
 
+@pytest.mark.full
 def test_the_index_is_current() -> None:
     """After a change of a data file or of the code that reads it: python -m panelart.built."""
     made = [structs.replace(table, make=partial(rows_of, table)) for table in TABLES]
@@ -37,7 +38,14 @@ def test_the_index_is_current() -> None:
     assert current, "python -m panelart.built"
 
 
-@pytest.mark.parametrize("table", TABLES, ids=lambda table: table.name)
+SLOW = {"gaps"}
+"""Tables that take half a minute to make."""
+
+
+@pytest.mark.parametrize(
+    "table",
+    [pytest.param(table, id=table.name, marks=[pytest.mark.full] if table.name in SLOW else []) for table in TABLES],
+)
 def test_every_row_is_what_the_data_file_gives(table: Table) -> None:
     rows = rows_of(table)
     assert rows
@@ -103,6 +111,7 @@ def test_after_a_change_of_the_code_nothing_of_it_is_taken(package: Path, code: 
     assert _shown(package)[:3] == ["9.7", "False", "False"]
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     "content",
     [

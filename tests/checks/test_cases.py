@@ -45,6 +45,7 @@ def test_a_case_is_short_and_differs_in_what_is_marked(case: Case):
     assert len(case.failing.splitlines()) <= LOOK_THROUGH
 
 
+@pytest.mark.few(60)
 @pytest.mark.parametrize("rule", PANEL_RULES.values(), ids=lambda rule: rule.name)
 def test_the_limits_that_are_declared_are_those_that_the_rule_reads(rule: Rule):
     read: set[str] = set()

@@ -187,6 +187,7 @@ def with_limit(layout: Layout, finding: Finding, goal: float) -> Limits:
 TABLED = sorted(PANEL_RULES.keys() - ELSEWHERE.keys() - WITHOUT_NUMBER.keys())
 
 
+@pytest.mark.full
 @pytest.mark.parametrize("rule", TABLED)
 def test_the_finding_goes_and_stays_with_the_limit_a_millionth_to_either_side(rule):
     layout, finding = cases()[rule]
@@ -203,6 +204,7 @@ def test_the_finding_goes_and_stays_with_the_limit_a_millionth_to_either_side(ru
         assert bool(same) is stays
 
 
+@pytest.mark.full
 def test_every_rule_is_tried_on_both_sides_or_says_where_or_why_not():
     assert cases().keys() == PANEL_RULES.keys()
     for rule, (_, finding) in cases().items():

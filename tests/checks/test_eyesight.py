@@ -123,6 +123,7 @@ def test_letters_on_displays_in_the_field():
     assert share_read(0.007 / resolved) > 0.999
 
 
+@pytest.mark.full
 def test_less_contrast_needs_larger_letters_as_measured():
     """Height at the limit goes with contrast to a power of -0.32 at best (Ikeda and others) and -0.53 (Howett, NBS
     Technical Note 1180, from memory)."""

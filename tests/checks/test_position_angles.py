@@ -115,6 +115,7 @@ def named(one: dict[str, Any]) -> str:
     return f"{one['part']} {written(one['positions'])}"
 
 
+@pytest.mark.few(60)
 @pytest.mark.parametrize("one", LISTS, ids=named)
 def test_positions_are_laid_asked_for_or_refused(one: dict[str, Any], tmp_path: Path) -> None:
     found = verdict(one, tmp_path)

@@ -100,6 +100,7 @@ def test_width_and_weight_grow_along_their_axes() -> None:
     assert heavy == sorted(set(heavy))
 
 
+@pytest.mark.full
 def test_a_cut_that_is_not_built_is_a_whole_font_for_who_embeds_it() -> None:
     cut = Cut(8.5, 0.9)
     font = TTFont(io.BytesIO(open_font(cut.font).data))
@@ -136,6 +137,7 @@ def test_a_word_in_a_cut_that_is_not_built_loads_neither_shaper_nor_font_tools()
     assert run.stdout.strip() == "set()"
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("font", [MEDIUM.font, "plain-bold", "plain-light-narrow", "plain-h/8"])
 def test_the_figures_of_a_fraction_have_one_pen_whether_signs_or_built(font: str) -> None:
     """7/16 beside ½: the same figures at the same places, none made smaller."""

@@ -113,6 +113,7 @@ def test_text_faces_hold_in_digital_printing_at_the_heights_that_printers_take_t
     assert needs <= max(1.15 * LINE / loupe(face), 3.7)
 
 
+@pytest.mark.few(12)
 @pytest.mark.parametrize("name", ["DejaVu Sans", "Nimbus Sans", "Open Sans", "Roboto"])
 @pytest.mark.parametrize("letter", "HEnae9gtxKS%")
 def test_a_process_loses_a_stroke_where_it_is_told_to(name: str, letter: str) -> None:

@@ -54,6 +54,7 @@ def test_every_symbol_has_the_shapers_glyph(name: str) -> None:
         kept.symbol("nowhere")
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize("name", sorted(PLAIN))
 def test_every_pair_of_common_characters_is_set_alike(name: str) -> None:
     """Every second character before all, the others in the next cut."""

@@ -33,7 +33,7 @@ def needs(path: Path) -> None:
             pytest.importorskip(reader, reason="the extra spreadsheet is not installed")
 
 
-@pytest.mark.few(6)
+@pytest.mark.few(3)
 @pytest.mark.parametrize("path", LISTS, ids=lambda path: path.stem)
 def test_an_answered_list_is_a_panel_without_errors_that_is_as_listed(
     path: Path, tmp_path: Path, request: pytest.FixtureRequest

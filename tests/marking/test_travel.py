@@ -50,6 +50,7 @@ def test_a_row_of_strokes_is_run_through_once() -> None:
     assert [path.curves[0].start.x for path in found.paths] == [0, 2, 4, 6]
 
 
+@pytest.mark.full
 def test_within_15_percent_of_a_solver() -> None:
     """OR-tools, 12 strokes of which either end may come first: two nodes a stroke, joined at no cost."""
     pytest.importorskip("ortools")

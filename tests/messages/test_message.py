@@ -354,6 +354,7 @@ def test_a_thread_speaks_english_unless_it_is_given_the_context():
 # --- types
 
 
+@pytest.mark.full
 def test_the_type_checker_knows_the_arguments_of_each_message(tmp_path, monkeypatch):
     from mypy import api
 

@@ -52,6 +52,7 @@ def expected(fault: Fault) -> set[tuple[str, tuple[str, ...]]]:
     return {(rule, tuple(sorted(refs))) for rule, refs in fault.found}
 
 
+@pytest.mark.few(66)
 @pytest.mark.parametrize("fault", FAULTS, ids=lambda fault: fault.what)
 def test_the_right_rule_names_the_right_part_and_nothing_else_appears(fault):
     assert appeared(fault.demo, fault.change(clean(fault.demo)), fault.today) == expected(fault)
@@ -71,6 +72,7 @@ def came_of(what: str, demo: str) -> Found:
     return appeared(demo, places(demo)[what][0](clean(demo)), kind.today)
 
 
+@pytest.mark.few(40)
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.what)
 def test_a_kind_of_fault_is_found_in_the_first_demo_that_has_a_place_for_it(kind: Kind):
     demo = next(demo for demo in DEMOS if kind.what in places(demo))

@@ -311,6 +311,7 @@ def placed(folder: Path, background: str, **more: str) -> Separations:
     return separations(lay_out(panel_from_text(text[: text.index("texts:")], folder=folder)))
 
 
+@pytest.mark.full
 @needs_ghostscript
 def test_a_picture_in_one_ink_is_on_that_plate_alone(tmp_path: Path) -> None:
     found = placed(tmp_path, "{picture: a.png, box: [6, 6, 20, 10], ink: deep blue}")

@@ -88,6 +88,7 @@ def test_the_strip_of_engraving_has_a_layer_for_each_cutter(cut) -> None:
     assert all(around.inside(point) for one in cut.modelspace() for point in make_path(one).control_vertices())
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row.cutter:g}")
 def test_walls_and_capitals_of_a_cutter_are_as_named(cut, row) -> None:
     """Its own width taken off or added: measured on the paths as ezdxf reads them."""

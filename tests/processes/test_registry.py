@@ -103,6 +103,7 @@ ONLY_KEPT = {"ink_film"}
 """Figures for who reads a shop file: no rule and no sentence has them."""
 
 
+@pytest.mark.full
 def test_every_figure_that_is_listed_is_read_outside_the_room_and_every_one_read_is_listed() -> None:
     told = _told()
     outside = [path for path in sorted(ROOT.rglob("*.py")) if path.parent.name != "processes"]

@@ -164,6 +164,7 @@ def changed_keys() -> Iterator[object]:
 CASES = list(changed_keys())
 
 
+@pytest.mark.few(120)
 @pytest.mark.parametrize(("top", "node", "other"), CASES)
 def test_a_changed_value_of_any_key_is_a_change(top: Node, node: Node, other: str) -> None:
     def said(node: Node) -> Facts:

@@ -290,6 +290,7 @@ def test_a_font_that_cannot_be_read_is_told_once_where_it_is_named(content, tmp_
 # --- inks that are process colours, and names that are taken
 
 
+@pytest.mark.few(2)
 @pytest.mark.parametrize(
     ("ink", "plate"),
     [

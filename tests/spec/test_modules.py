@@ -259,6 +259,7 @@ def test_blocks_fields_and_branching_lines_of_modules_are_those_written_out() ->
     assert [line.ends for line in ours.lines[::2]] == [("M1-A", "M1-B"), ("M2-A", "M2-B"), ("M3-A", "M3-B")]
 
 
+@pytest.mark.full
 def test_what_is_told_of_blocks_fields_and_branching_lines_of_modules_is_that_of_those_written_out() -> None:
     spec = HEAD + BRANCHED[: BRANCHED.index("  - {module: strip, at: [250")]
     strips = (

@@ -118,6 +118,7 @@ def test_what_case_direction_and_breaking_ask() -> None:
     assert words == ["GAIN", "הספק", "IN"]
 
 
+@pytest.mark.few(3)
 @pytest.mark.parametrize(
     "piece", ["A ", "1/", "1-", "1", "1 000", "V·", "10 V, ", "W/(", "1 1/2 ", "10 min ", "1,000", "x"]
 )

@@ -61,6 +61,7 @@ def test_a_click_answers_saves_and_redraws(page: playwright.Page, listing: Listi
     assert "S2, S3: rotary-snap-12.7" in page.inner_text("#notice")
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("key", "part"), [("1", "rotary-m10"), ("5", "measure"), ("n", "none")])
 def test_a_key_answers(page: playwright.Page, listing: Listing, asked: Running, key: str, part: str) -> None:
     opened(page, asked)
@@ -71,6 +72,7 @@ def test_a_key_answers(page: playwright.Page, listing: Listing, asked: Running, 
     assert focus == "J1", "the keyboard is where the next answer is given"
 
 
+@pytest.mark.full
 def test_keys_pressed_quickly_answer_one_question_each(page: playwright.Page, listing: Listing, asked: Running) -> None:
     """The next key is for the next question, whether or not the server has confirmed the one before."""
     opened(page, asked)
@@ -132,6 +134,7 @@ def test_by_keyboard_alone_from_the_first_to_the_last(page: playwright.Page, lis
     assert page.evaluate("document.activeElement.id") == "questions-head"
 
 
+@pytest.mark.full
 def test_what_a_screen_reader_is_told(page: playwright.Page, asked: Running) -> None:
     """Names and states as the browser hands them over (Accessible Rich Internet Applications 1.2)."""
     opened(page, asked)
@@ -162,6 +165,7 @@ def test_an_answer_is_changed_and_taken_back(page: playwright.Page, listing: Lis
     assert open_refs(page) == "S2, S3"
 
 
+@pytest.mark.full
 def test_another_part_of_the_catalogue(page: playwright.Page, listing: Listing, asked: Running) -> None:
     opened(page, asked)
     page.click('#questions [data-part="other"]')
@@ -182,6 +186,7 @@ def test_closed_in_the_same_moment_nothing_is_lost(
     assert "S2" in parts(asked.spec)
 
 
+@pytest.mark.full
 def test_opened_again_it_goes_on_where_it_was(page: playwright.Page, listing: Listing) -> None:
     with asking(listing) as first:
         opened(page, first)
@@ -194,6 +199,7 @@ def test_opened_again_it_goes_on_where_it_was(page: playwright.Page, listing: Li
         assert open_refs(page) == "J1"
 
 
+@pytest.mark.full
 def test_an_answer_in_another_window_is_seen(
     page: playwright.Page, browser: playwright.Browser, asked: Running
 ) -> None:
@@ -223,6 +229,7 @@ def test_kept_room_is_drawn_where_the_file_says(page: playwright.Page, listing: 
     page.wait_for_function("() => document.querySelectorAll('#rooms rect').length === 2")
 
 
+@pytest.mark.full
 def test_parts_that_are_too_large_for_their_room_are_arranged_again(page: playwright.Page, asked: Running) -> None:
     opened(page, asked)
     page.click("#questions li:last-child h3 button")
@@ -262,6 +269,7 @@ def test_words_of_the_list_are_words_on_the_page(page: playwright.Page, listing:
         assert page.locator("#questions img, #questions .refs b").count() == 0
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("size", [(1280, 720), (1000, 700), (760, 900)])
 def test_at_no_size_is_anything_out_of_reach(page: playwright.Page, asked: Running, size: tuple[int, int]) -> None:
     page.set_viewport_size({"width": size[0], "height": size[1]})
