@@ -2,8 +2,8 @@
 
 A fresh environment gets exactly the lowest version that pyproject.toml states of every dependency. There the program
 must tell its version, check panels and make their files as it does here, all but PDF and PNG to the byte, which hang
-on who wrote them. With the extras at their lowest it must draw symbols, list parts to buy as a workbook, fill a bed
-and answer a browser. Prints what differs; exit 1 when anything does.
+on who wrote them. With the extras at their lowest it must draw symbols, hand checks to a scheduler, list parts to
+buy as a workbook, fill a bed and answer a browser. Prints what differs; exit 1 when anything does.
 """
 
 from __future__ import annotations
@@ -39,6 +39,16 @@ for language, word in (("de", "Sicherheitsventil"), ("en-US", "Temperature"), ("
 """
 
 
+CLUSTER = """
+import sys
+from distributed import LocalCluster
+from panelart.cli import main
+with LocalCluster(n_workers=1, threads_per_worker=1, processes=False, dashboard_address=None) as there:
+    sys.argv = ["panelart", "check", *sys.argv[1:], "--cluster", there.scheduler_address]
+    main()
+"""
+
+
 def lowest(part: str = "") -> list[str]:
     """The lowest version of each dependency of the core or of an extra, as a pin.
 
@@ -55,7 +65,7 @@ def lowest(part: str = "") -> list[str]:
     return pins
 
 
-EXTRAS = ("codes", "packing", "page", "spreadsheet")
+EXTRAS = ("cluster", "codes", "packing", "page", "spreadsheet")
 
 
 def run(python: Path, *words: object, cwd: Path) -> str:
@@ -116,6 +126,7 @@ def further() -> list[list[object]]:
     spec = ROOT / "demo" / "bench-supply.yaml"
     return [
         ["-c", CODES],
+        ["-c", CLUSTER, spec, spec.with_name("dosing.yaml")],
         ["-m", "panelart", "bom", spec, "-o", "buy.xlsx"],
         ["-m", "panelart", "bed", spec, "--bed", "600x400", "--date", DAY, "-o", "bed"],
     ]
@@ -156,7 +167,7 @@ def main() -> int:
         found = differences(python, folder / "core", core())
         # An extra may ask for more of the core's libraries than the core does.
         pins = [pin for extra in EXTRAS for pin in lowest(extra)]
-        add(python, "[all]", pins, folder)
+        add(python, "[all,cluster]", pins, folder)
         found += differences(python, folder / "extras", further()) + answers(python, folder)
     print("\n".join(found) or f"lowest versions: {', '.join(sorted((*lowest(), *pins)))}")
     return 1 if found else 0

@@ -11,6 +11,7 @@ EXTRAS: Final[Mapping[str, tuple[str, ...]]] = {
     "spreadsheet": ("openpyxl", "xlrd"),
     "codes": ("pystrich",),
     "packing": ("rectpack",),
+    "cluster": ("distributed",),
 }
 """The names of the libraries as they are imported, by the name of the extra."""
 

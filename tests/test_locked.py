@@ -37,18 +37,18 @@ def needed(name: str, extras: frozenset[str], met: set[tuple[str, frozenset[str]
 
 def test_all_that_is_needed_is_locked() -> None:
     met: set[tuple[str, frozenset[str]]] = set()
-    needed("panelart", frozenset({"dev", "test", "all"}), met)
+    needed("panelart", frozenset({"dev", "test", "all", "cluster"}), met)
     assert {name for name, _ in met} - PINS.keys() == {"panelart"}
 
 
 def test_extras_bring_what_the_program_asks_for() -> None:
-    """`panelart.extras` names by import what pyproject.toml names by distribution; `all` is all of them."""
+    """`panelart.extras` names by import what pyproject.toml names by distribution; `all` is all but the cluster."""
     extras = PROJECT["optional-dependencies"]
     assert set(extras) - {"all", "test", "dev"} == set(EXTRAS)
     for name, libraries in EXTRAS.items():
         assert sorted(Requirement(line).name for line in extras[name]) == sorted(libraries)
     (everything,) = map(Requirement, extras["all"])
-    assert everything.extras == set(EXTRAS)
+    assert everything.extras == set(EXTRAS) - {"cluster"}
 
 
 def test_lowest_versions_are_stated_and_not_above_the_locked_ones() -> None:

@@ -7,19 +7,25 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
 from panelart.cli.options import (
     ANSWERS,
     DRAWINGS,
     LISTS,
+    Cluster,
+    Every,
     Format,
     IgnorePlacement,
     Quiet,
+    Shard,
     Shop,
     SideOf,
-    Spec,
+    Specs,
 )
+from panelart.cli.specs import are_several, by_panel, specs_of
 from panelart.cli.usage import refuse
 from panelart.cli.values import DAY, file, text
 from panelart.messages import cli as said
@@ -29,13 +35,15 @@ from panelart.messages import cli_help_panel as help_
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from panelart.cli.several import How, Outcome
     from panelart.diagnostics import SpecError
+    from panelart.messages import Message
     from panelart.reports.text import Detail
 
 
 @command(cli_help.exit_1_for_errors(), extensions=True)
 def check(
-    spec: Spec,
+    specs: Specs,
     format_: Annotated[Format, option("--format", cli_help.format_of_findings())] = Format.TEXT,
     quiet: Quiet = False,
     verbose: Annotated[bool, option("-v --verbose", cli_help.verbose())] = False,
@@ -50,42 +58,55 @@ def check(
     date: Annotated[str, option("--date", help_.date_of_waivers(), DAY)] = "",
     shop: Shop = None,
     ignore_placement: IgnorePlacement = False,
+    every: Every = False,
+    shard: Shard = None,
+    cluster: Cluster = "",
 ) -> None:
     """Check a panel and report the findings."""
     from panelart.cli.findings import detail_of
+    from panelart.cli.several import How
 
+    how = How(every=every, shard=shard, cluster=cluster)
+    several = are_several(specs) or how.spread
+    if several:
+        of_one = {"--explain": explain, "--suggest": suggest, "--components": components, "--baseline": baseline,
+                  "--write-baseline": write_baseline}  # fmt: skip
+        _refuse_given(of_one, said.of_one_spec())
     if explain is not None:
         from panelart.cli.explain import explain as explained
 
-        explained(spec, explain, out, ignore_placement=ignore_placement)
+        explained(specs[0], explain, out, ignore_placement=ignore_placement)
         return
     if out is not None:
         refuse("--out", said.out_only_with_explain())
     if format_ is not Format.TEXT:
-        for option, given in (
-            ("--suggest", suggest),
-            ("--components", components is not None),
-            ("--quiet", quiet),
-            ("--verbose", verbose),
-        ):
-            if given:
-                refuse(option, cli_usage.text_only())
-    _check(
-        _Task(
-            spec=spec,
-            format_=format_,
-            detail=detail_of(quiet=quiet, verbose=verbose),
-            today=date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat(),
-            shop=shop,
-            ignore_placement=ignore_placement,
-            suggest=suggest,
-            components=components,
-            side=side or "",
-            answers=tuple(answers or ()),
-            baseline=baseline,
-            write_baseline=write_baseline,
-        )
+        of_text = {"--suggest": suggest, "--components": components, "--quiet": quiet, "--verbose": verbose}
+        _refuse_given(of_text, cli_usage.text_only())
+    task = _Task(
+        spec=specs[0],
+        format_=format_,
+        detail=detail_of(quiet=quiet, verbose=verbose),
+        today=date or dt.datetime.now(tz=dt.UTC).astimezone().date().isoformat(),
+        shop=shop,
+        ignore_placement=ignore_placement,
+        suggest=suggest,
+        components=components,
+        side=side or "",
+        answers=tuple(answers or ()),
+        baseline=baseline,
+        write_baseline=write_baseline,
     )
+    if several:
+        _check_several(task, by_panel(specs_of(specs)), how)
+    else:
+        _check_one(task)
+
+
+def _refuse_given(options: Mapping[str, object], why: Message) -> None:
+    """Refuse the first of the options that is given, if any is. Raises Refused."""
+    for name, given in options.items():
+        if given:
+            refuse(name, why)
 
 
 class _Task(Struct, frozen=True, kw_only=True):
@@ -110,15 +131,47 @@ class _Task(Struct, frozen=True, kw_only=True):
         files = (self.baseline, self.write_baseline)
         return self.suggest or self.format_ is not Format.TEXT or any(file is not None for file in files)
 
+    @property
+    def quiet(self) -> bool:
+        """Whether only errors and warnings are told."""
+        from panelart.reports.text import Detail
 
-def _check(task: _Task) -> None:
-    from panelart import api
+        return self.detail is Detail.QUIET
+
+
+def _check_one(task: _Task) -> None:
     from panelart.cli.exits import EXIT_FINDINGS, end
+
+    failed = _checked_as_set(task) if not task.takes_one and _holds_several(task.spec) else _checked(task).code != 0
+    if failed:
+        end(EXIT_FINDINGS)
+
+
+def _check_several(task: _Task, specs: tuple[Path, ...], how: How) -> None:
+    """Check specs over the cores of this machine, and print what is told of each, in order."""
+    from panelart.cli.several import Work, done, print_texts, print_totals
+    from panelart.reports.several import json_of, junit_of, sarif_of
+
+    joined = {Format.JSON: json_of, Format.SARIF: sarif_of, Format.JUNIT: junit_of}.get(task.format_)
+    tasks = [replace(task, spec=spec) for spec in specs]
+    results = done(Work(run=_checked, typed=replace(task, spec=Path(), today=""), day=task.today), tasks, how)
+    if joined is None:
+        quiet = task.quiet
+        print_totals(print_texts(results, apart=not quiet), quiet=quiet)
+    else:
+        ended = list(results)
+        sys.stdout.write(joined([(one.spec.as_posix(), one.ended.out) for one in ended if one.ended.out]))
+        print_totals(print_texts([one.told_apart for one in ended], apart=False), quiet=True)
+
+
+def _checked(task: _Task) -> Outcome:
+    """Check one panel and print what is found; what it rests on. Raises SpecError, OSError."""
+    from panelart import api
+    from panelart.cli.exits import EXIT_FINDINGS
     from panelart.cli.findings import print_built, print_for_programs, print_untranslated
+    from panelart.cli.several import Outcome
     from panelart.spec.translations import LONGEST
 
-    if not task.takes_one and _checked_as_set(task):
-        return
     try:
         panel = api.load(task.spec, language=LONGEST, shop=task.shop)
         result = api.build(panel, ignore_placement=task.ignore_placement, today=task.today, baseline=task.baseline)
@@ -131,7 +184,7 @@ def _check(task: _Task) -> None:
 
         write_all({task.write_baseline.name: result.baseline.encode("utf-8")}, task.write_baseline.parent)
         print(task.write_baseline)
-        return
+        return Outcome(code=0, panels=(panel,))
     if task.format_ is Format.TEXT:
         print_built(result.built, str(task.spec), task.detail)
     else:
@@ -142,26 +195,26 @@ def _check(task: _Task) -> None:
 
         print_suggestions(task.spec, inspection, task.today)
     differs = _differs(task, {"": task.spec})
-    if differs or inspection.failed:
-        end(EXIT_FINDINGS)
+    return Outcome(code=EXIT_FINDINGS if differs or inspection.failed else 0, panels=(panel,))
+
+
+def _holds_several(spec: Path) -> bool:
+    from panelart.spec.read import panel_names
+
+    return bool(panel_names(spec))
 
 
 def _checked_as_set(task: _Task) -> bool:
-    """Whether the spec holds several panels, which are then checked one after the other."""
-    from panelart.cli.exits import EXIT_FINDINGS, end
+    """Check the panels of a spec one after the other; whether there are errors or differences from a list."""
     from panelart.cli.findings import print_set
     from panelart.cli.sets import build_set
     from panelart.spec.read import panel_names
 
     names = panel_names(task.spec)
-    if not names:
-        return False
     built = build_set(task.spec, names, task.shop, task.today, ignore_placement=task.ignore_placement)
     failed = print_set(built, str(task.spec), task.detail)
     differs = _differs(task, {name: task.spec.with_name(f"{task.spec.name}#{name}") for name in names})
-    if failed or differs:
-        end(EXIT_FINDINGS)
-    return True
+    return failed or differs
 
 
 def _differs(task: _Task, specs: Mapping[str, Path]) -> bool:

@@ -8,9 +8,12 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
 from panelart.cli.declaring import command, option
-from panelart.cli.options import DateInFiles, IgnorePlacement, Quiet, Shop, Spec
+from panelart.cli.options import Cluster, DateInFiles, Every, IgnorePlacement, Quiet, Shard, Shop, Specs
+from panelart.cli.specs import are_several, specs_of
 from panelart.cli.usage import refuse
 from panelart.cli.values import FOLDER, Kind, text
 from panelart.messages import cli as said
@@ -18,6 +21,7 @@ from panelart.messages import cli_help
 from panelart.messages import cli_help_panel as help_
 
 if TYPE_CHECKING:
+    from panelart.cli.several import How, Outcome
     from panelart.model.panel import Panel
     from panelart.pipeline import Built
     from panelart.reports.text import Detail
@@ -44,7 +48,7 @@ FILES = Kind(metavar="FILE,...", read=_listed, names=_names)
 
 @command(help_.make_all_or_none(), cli_help.exit_1_for_errors(), extensions=True)
 def make(
-    spec: Spec,
+    specs: Specs,
     out: Annotated[Path | None, option("-o --out", cli_help.output_folder_or_name(), FOLDER)] = None,
     date: DateInFiles = "",
     language: Annotated[str, option("--language", help_.language(), text("TAG|all"))] = "",
@@ -55,15 +59,18 @@ def make(
     ignore_placement: IgnorePlacement = False,
     quiet: Quiet = False,
     verbose: Annotated[bool, option("-v --verbose", cli_help.verbose_make())] = False,
+    every: Every = False,
+    shard: Shard = None,
+    cluster: Cluster = "",
 ) -> None:
     """Write all files of a panel."""
-    from panelart.cli.exits import EXIT_FINDINGS, end
+    from panelart.cli.exits import end
     from panelart.cli.findings import detail_of
-    from panelart.spec.read import panel_names
+    from panelart.cli.several import How
 
     task = _Task(
-        spec=spec,
-        folder=out if out is not None else Path(spec.stem),
+        spec=specs[0],
+        folder=out if out is not None else Path(specs[0].stem),
         date=date,
         language=language,
         rear_view=rear_view,
@@ -73,10 +80,45 @@ def make(
         ignore_placement=ignore_placement,
         detail=detail_of(quiet=quiet, verbose=verbose),
     )
-    names = panel_names(spec)
-    clean = _make_set(task, names) if names and not task.takes_one else _make_panel(task)
-    if not clean:
-        end(EXIT_FINDINGS)
+    how = How(every=every, shard=shard, cluster=cluster)
+    if are_several(specs) or how.spread:
+        _make_several(task, _folders(specs_of(specs), Path() if out is None else out), how)
+    elif code := _made(task).code:
+        end(code)
+
+
+def _folders(specs: tuple[Path, ...], below: Path) -> dict[Path, Path]:
+    """For each spec the folder that its files go into: as the specs lie in folders, below one. Raises Refused."""
+    import os
+
+    from panelart.cli.usage import refuse
+
+    together = os.path.commonpath([spec.absolute().parent for spec in specs])
+    folders: dict[Path, Path] = {}
+    for spec in specs:
+        folder = below / os.path.relpath(spec.absolute().with_name(spec.stem), together)
+        if folder in folders:
+            told = said.written_to_one_folder(folders[folder].as_posix(), spec.as_posix(), folder.as_posix())
+            refuse("SPEC", told, said.give_one_at_a_time())
+        folders[folder] = spec
+    return {spec: folder for folder, spec in folders.items()}
+
+
+def _make_several(task: _Task, folders: Mapping[Path, Path], how: How) -> None:
+    """Make specs over the cores of this machine, and print what is told of each, in order."""
+    from panelart.cli.several import Work, done, print_texts, print_totals
+
+    tasks = [replace(task, spec=spec, folder=folder) for spec, folder in folders.items()]
+    work = Work(run=_made, typed=replace(task, spec=Path()), day=task.date)
+    print_totals(print_texts(done(work, tasks, how), apart=not task.quiet), quiet=task.quiet)
+
+
+def _made(task: _Task) -> Outcome:
+    """Write the files of a spec, and print what was found; what they rest on. Raises SpecError, OSError."""
+    from panelart.spec.read import panel_names
+
+    names = panel_names(task.spec)
+    return _make_set(task, names) if names and not task.takes_one else _make_panel(task)
 
 
 class _Task(Struct, frozen=True, kw_only=True):
@@ -106,8 +148,8 @@ class _Task(Struct, frozen=True, kw_only=True):
         return self.detail is Detail.QUIET
 
 
-def _make_set(task: _Task, names: tuple[str, ...]) -> bool:
-    """Write every panel of a set and the lists for the set; whether none has a finding at error level."""
+def _make_set(task: _Task, names: tuple[str, ...]) -> Outcome:
+    """Write every panel of a set and the lists for the set."""
     from panelart.cli.findings import print_set
     from panelart.cli.sets import build_set
     from panelart.pipeline import write_set
@@ -116,13 +158,13 @@ def _make_set(task: _Task, names: tuple[str, ...]) -> bool:
     with _names_refused():
         files = write_set(built, date=task.date, rear=task.rear_view, only=task.only)
     written = _write({task.folder / name: made for name, made in files.items()})
-    failed = print_set(built, str(task.spec), task.detail)
+    print_set(built, str(task.spec), task.detail)
     print_written(written, task.detail, apart=_any(built.values()))
-    return not failed
+    return _outcome(built.values(), written)
 
 
-def _make_panel(task: _Task) -> bool:
-    """Write a panel, in every language if all are wanted; whether it has no finding at error level."""
+def _make_panel(task: _Task) -> Outcome:
+    """Write a panel, in every language if all are wanted."""
     from panelart.cli.findings import print_untranslated
     from panelart.pipeline import placement_path, read, write_each
     from panelart.spec.translations import AS_WRITTEN
@@ -140,7 +182,20 @@ def _make_panel(task: _Task) -> bool:
     print_written(written, task.detail, apart=_any(made.values()))
     if task.save_placement and not task.quiet:
         print(said.placement_saved(kept))
-    return not any(built.inspection.failed for built in made.values())
+    return _outcome(made.values(), written)
+
+
+def _outcome(built: Iterable[Built], written: Mapping[Path, tuple[str, ...]]) -> Outcome:
+    """How making ended: with EXIT_FINDINGS where a panel has a finding at error level."""
+    from panelart.cli.exits import EXIT_FINDINGS
+    from panelart.cli.several import Outcome
+
+    every = tuple(built)
+    return Outcome(
+        code=EXIT_FINDINGS if any(one.inspection.failed for one in every) else 0,
+        panels=tuple(one.layout.panel for one in every),
+        written=tuple(folder / name for folder, names in written.items() for name in names),
+    )
 
 
 @contextmanager

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Annotated, Final, TypeAlias
 
 from panelart.cli.declaring import argument, option
-from panelart.cli.values import DAY, Kind, file, text, whole_number
+from panelart.cli.values import DAY, SHARE, Kind, file, text, whole_number
 from panelart.messages import cli_help as said
 from panelart.messages import cli_help_panel as of_panel
 
@@ -59,6 +59,10 @@ PART_FILE: Final = Kind(metavar="FILE", read=str, suffixes=YAML)
 """A part file as the spec names it: relative to the spec."""
 
 Spec: TypeAlias = Annotated[Path, argument(said.spec(), spec_file())]
+Specs: TypeAlias = Annotated[list[Path], argument(said.specs_or_folders(), spec_file())]
+Every: TypeAlias = Annotated[bool, option("--all", said.every_spec())]
+Cluster: TypeAlias = Annotated[str, option("--cluster", said.cluster(), text("ADDRESS"))]
+Shard: TypeAlias = Annotated[tuple[int, int] | None, option("--shard", said.shard(), SHARE)]
 Shop: TypeAlias = Annotated[Path | None, option("--shop", said.shop(), file(*YAML))]
 IgnorePlacement: TypeAlias = Annotated[bool, option("--ignore-placement", said.ignore_placement())]
 DateInFiles: TypeAlias = Annotated[str, option("--date", said.date_in_files(), DAY)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 from typing import Final, TextIO
@@ -19,9 +20,23 @@ class Terminal(Struct, frozen=True, kw_only=True):
     colour: bool
 
 
+PLAIN: Final = Terminal(width=WIDTH_OF_FILES, colour=False)
+"""What files and other programs are shown."""
+
+
+class Transcript(io.StringIO):
+    """What is printed, kept to be printed elsewhere later: as wide as there, and in colour if there is any there."""
+
+    def __init__(self, shows: Terminal) -> None:
+        super().__init__()
+        self.shows = shows
+
+
 def terminal(stream: TextIO) -> Terminal:
     """What a stream shows. Colour only on a terminal that has it, and not where NO_COLOR is set."""
+    if isinstance(stream, Transcript):
+        return stream.shows
     if not stream.isatty():
-        return Terminal(width=WIDTH_OF_FILES, colour=False)
+        return PLAIN
     colour = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     return Terminal(width=shutil.get_terminal_size().columns, colour=colour)

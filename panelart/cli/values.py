@@ -130,6 +130,16 @@ def _day(text: str) -> str:
     raise Refused(said.not_a_date(value=text), said.accepted_date())
 
 
+def _share(text: str) -> tuple[int, int]:
+    number, mark, count = text.partition("/")
+    if mark and number.isdecimal() and count.isdecimal() and 1 <= int(number) <= int(count):
+        return int(number), int(count)
+    raise Refused(said.not_a_share(value=text), said.accepted_share())
+
+
+SHARE: Final = Kind(metavar="K/N", read=_share)
+"""The K-th of N shares of a work, K from 1."""
+
 DAY: Final = Kind(metavar="YYYY-MM-DD", read=_day)
 """A date as YYYY-MM-DD, or nothing."""
 

@@ -1,6 +1,6 @@
 """What the commands for one panel say: what was done, what was found, what stopped them."""
 
-from panelart.messages import Count, Each, Number, Quoted, Thing, Word, counted, message
+from panelart.messages import Count, Each, Listed, Number, Quoted, Thing, Word, counted, message
 
 
 @message
@@ -19,6 +19,86 @@ def os_error_without_file(reason: Word) -> None:
 @message
 def untranslated(where: Word, language: Word, text: Quoted) -> None:
     """{where}: note: no translation of {text} into {language}"""
+
+
+@message
+def no_spec_there(place: Word) -> None:
+    """No spec in {place}"""
+
+
+@message
+def no_spec_among_files() -> None:
+    """No spec among the files"""
+
+
+@message
+def passed_over(file: Word) -> None:
+    """{file}: note: not a spec (parts, modules or settings); skipped"""
+
+
+@message
+def what_a_spec_begins_with() -> None:
+    """Accepted: YAML files with a line 'panelart: 1'"""
+
+
+@message
+def of_one_spec() -> None:
+    """Accepted with one spec only"""
+
+
+@message
+def written_to_one_folder(one: Word, other: Word, folder: Word) -> None:
+    """{one} and {other} would both be written to {folder}"""
+
+
+@message
+def give_one_at_a_time() -> None:
+    """Accepted: specs with names of their own; or one after the other, each with --out"""
+
+
+@message
+def ended_by_system(file: Word) -> None:
+    """error: {file}: the operating system ended the process; probable cause: not enough memory"""
+
+
+@message
+def failed_inside(file: Word, error: Word) -> None:
+    """error: {file}: internal error: {error}"""
+
+
+@message
+def working() -> None:
+    """Specs"""
+
+
+@counted("{count} specs: {results}")
+def specs_done(count: Count, results: Listed) -> None:
+    """{count} spec: {results}"""
+
+
+@counted("{count} without errors")
+def specs_clean(count: Count) -> None:
+    """{count} without errors"""
+
+
+@counted("{count} with errors")
+def specs_with_errors(count: Count) -> None:
+    """{count} with errors"""
+
+
+@counted("{count} not read")
+def specs_unread(count: Count) -> None:
+    """{count} not read"""
+
+
+@counted("{count} not written")
+def specs_unwritten(count: Count) -> None:
+    """{count} not written"""
+
+
+@counted("{count} unchanged since the last run (--all includes them)")
+def specs_unchanged(count: Count) -> None:
+    """{count} unchanged since the last run (--all includes it)"""
 
 
 @message

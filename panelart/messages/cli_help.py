@@ -92,6 +92,26 @@ def required(says: Word) -> None:
 
 
 @message
+def specs_or_folders() -> None:
+    """Specs of panels (YAML), folders of them, or patterns such as 'panels/*.yaml'; FILE#NAME selects one panel."""
+
+
+@message
+def every_spec() -> None:
+    """With several specs: work also on those unchanged since the last run."""
+
+
+@message
+def cluster() -> None:
+    """With several specs: hand the work to the Dask scheduler at ADDRESS."""
+
+
+@message
+def shard() -> None:
+    """With several specs: work on share K of N only, one share for each machine."""
+
+
+@message
 def spec() -> None:
     """Spec of the panel (YAML); FILE#NAME selects one panel of several."""
 

@@ -1,6 +1,6 @@
 """What is told of a command line that cannot be used: what was typed, and what is accepted."""
 
-from panelart.messages import Count, Either, Listed, Mm, Quoted, Word, message
+from panelart.messages import Count, Either, Listed, Mm, Quoted, Word, counted, message
 
 
 @message
@@ -51,6 +51,46 @@ def option_missing(name: Word) -> None:
 @message
 def argument_missing(name: Word) -> None:
     """Argument {name} is required"""
+
+
+@message
+def no_scheduler(address: Word) -> None:
+    """No Dask scheduler answers at {address}"""
+
+
+@message
+def no_workers(address: Word) -> None:
+    """The Dask scheduler at {address} has no workers"""
+
+
+@message
+def start_workers(address: Word) -> None:
+    """Start workers: dask worker {address} --nworkers auto --nthreads 1"""
+
+
+@counted("{count} of the Dask workers have several threads each")
+def workers_of_many_threads(count: Count) -> None:
+    """{count} of the Dask workers has several threads"""
+
+
+@message
+def workers_of_other_versions(versions: Listed, own: Word) -> None:
+    """Dask workers with other versions of panelart: {versions}; here {own}"""
+
+
+@message
+def install_there() -> None:
+    """Accepted: the same version everywhere, so that the same bytes are written"""
+
+
+@message
+def not_a_share(value: Quoted) -> None:
+    """{value} is not a share"""
+
+
+@message
+def accepted_share() -> None:
+    """Accepted: K/N, such as 2/8 for the second of eight"""
 
 
 @message

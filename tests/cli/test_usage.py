@@ -65,7 +65,7 @@ def test_no_name_holds_the_word_that_is_kept_for_later() -> None:
         (("bed", "x", "--bed"), "Option --bed requires a value"),
         (("check", "x", "--formt", "json"), "Unknown option '--formt'. Did you mean '--format'?"),
         (("schema", "--qqq"), "Unknown option '--qqq'. Accepted options: --help, --markdown, --modules"),
-        (("check", "x", "y z"), "Unexpected arguments: 'y z'"),
+        (("compare", "x", "y", "y z"), "Unexpected arguments: 'y z'"),
         (("check", "x", "--format", "jsn"), "--format: Unknown value 'jsn'. Did you mean 'json'?"),
         (("drill-template", "x", "--paper", "A3b"), "--paper: Unknown value 'A3b'. "),
         (("bed", "x", "--bed", "1x1", "--gap", "wide"), "--gap: 'wide' is not an accepted length. Accepted: "),

@@ -1,0 +1,125 @@
+"""What was done before: the output of a spec that was checked or made, kept as long as all it rests on stays the same.
+
+It rests on the spec and every file that was read for it, on the files that were written, on what was typed, and on this
+program. A record is one small file in the folder for such things of the user; one that cannot be read or written counts
+as none. Nothing is kept where extensions are installed, whose code nobody follows.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import hashlib
+import os
+import time
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+from typing import Final
+
+import msgspec
+
+from panelart import __version__
+from panelart.canonical import Struct
+
+_PACKAGE: Final = Path(__file__).parents[1]
+_DIGITS: Final = 16
+_KEPT_DAYS: Final = 60.0
+"""A record that was not asked for so long is removed."""
+
+ABSENT: Final = ""
+"""The digest of a file that is not there."""
+
+
+class Ended(Struct, frozen=True, kw_only=True):
+    """What was told of one spec, on both streams, and the exit code."""
+
+    out: str
+    err: str
+    code: int
+
+
+class Record(Struct, frozen=True, kw_only=True):
+    """What was told, and what it rests on: files by absolute path with digests, and the day, '' where none matters."""
+
+    ended: Ended
+    files: dict[str, str]
+    day: str
+
+
+def digest_of(path: Path) -> str:
+    """The digest of a file's content, of a file that cannot be read ABSENT."""
+    try:
+        return hashlib.sha256(path.read_bytes()).hexdigest()[:_DIGITS]
+    except OSError:
+        return ABSENT
+
+
+def _is_as(path: Path, was: str) -> bool:
+    """Whether a file is as it was; a spec's fingerprint has shorter digests of the files that it names."""
+    now = digest_of(path)
+    return now.startswith(was) if was else now == ABSENT
+
+
+def digests_of(paths: Iterable[Path]) -> dict[str, str]:
+    """The digests of files as they are now, by absolute path."""
+    return {str(path.absolute()): digest_of(path) for path in paths}
+
+
+class Book:
+    """The records of one command as it was typed, `typed` being all that decides what is told beside the spec."""
+
+    def __init__(self, folder: Path, typed: object) -> None:
+        self._folder = folder
+        _forget_old(folder)
+        self._typed = repr((_program(), str(Path.cwd()), typed))
+
+    def done(self, spec: Path, day: str) -> Ended | None:
+        """What was told of a spec, if nothing has changed since; None if something has, or it is not known."""
+        path = self._path(spec)
+        try:
+            record = msgspec.json.decode(path.read_bytes(), type=Record)
+        except (OSError, msgspec.MsgspecError):
+            return None
+        if record.day not in ("", day) or not all(_is_as(Path(name), was) for name, was in record.files.items()):
+            return None
+        with contextlib.suppress(OSError):
+            os.utime(path)
+        return record.ended
+
+    def keep(self, spec: Path, record: Record) -> None:
+        """Note what was told of a spec."""
+        path = self._path(spec)
+        passing = path.with_suffix(f".{os.getpid()}")
+        with contextlib.suppress(OSError):
+            self._folder.mkdir(parents=True, exist_ok=True)
+            passing.write_bytes(msgspec.json.encode(record))
+            passing.replace(path)
+
+    def _path(self, spec: Path) -> Path:
+        return self._folder / f"{hashlib.sha256(f'{self._typed}{spec}'.encode()).hexdigest()[:32]}.json"
+
+
+def folder() -> Path:
+    """Where records are kept, on this system and for this user."""
+    from platformdirs import user_cache_path
+
+    return user_cache_path("panelart", appauthor=False) / "done"
+
+
+def _forget_old(folder: Path) -> None:
+    """Remove the records that nobody has asked for in a long time."""
+    oldest = time.time() - _KEPT_DAYS * 86_400.0
+    with contextlib.suppress(OSError):
+        for path in folder.iterdir():
+            if path.stat().st_mtime < oldest:
+                path.unlink()
+
+
+@cache
+def _program() -> str:
+    """This program as it is installed: its version, and sizes and times of its files, so that a changed one counts."""
+    seen = hashlib.sha256(__version__.encode())
+    for path in sorted(path for path in _PACKAGE.rglob("*") if "__pycache__" not in path.parts and path.is_file()):
+        status = path.stat()
+        seen.update(f"{path}{status.st_size}{status.st_mtime_ns}".encode())
+    return seen.hexdigest()
