@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 import pypdfium2
 import pytest
+import resvg_py
 from msgspec.structs import replace
 from PIL import Image
 from shapely import LineString
@@ -41,7 +42,8 @@ def by_poppler(data: bytes, folder: Path) -> Picture:
 
 
 def by_resvg(drawing: Drawing, dpi: float = DPI) -> Picture:
-    return np.asarray(Image.open(io.BytesIO(png(drawing, dpi))).convert("RGB"))
+    painted = resvg_py.svg_to_bytes(svg_string=svg(drawing).decode("utf-8"), dpi=dpi, background="white")
+    return np.asarray(Image.open(io.BytesIO(bytes(painted))).convert("RGB"))
 
 
 def share_apart(a: Picture, b: Picture) -> float:
@@ -53,6 +55,12 @@ def share_apart(a: Picture, b: Picture) -> float:
 def test_pdf_and_svg_look_the_same() -> None:
     found = share_apart(by_pdfium(pdf([sample()])), by_resvg(sample()))
     assert found < 0.001, f"{found:.4%}"
+
+
+def test_the_picture_is_that_of_the_svg() -> None:
+    """Painted by another library from another file; lines below a pixel are drawn a pixel wide."""
+    picture = np.asarray(Image.open(io.BytesIO(png(sample(), DPI))).convert("RGB"))
+    assert share_apart(picture, by_resvg(sample())) < 0.001
 
 
 @pytest.mark.few(3)
