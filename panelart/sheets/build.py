@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import coat_thickness
@@ -203,7 +204,8 @@ def _frame(sheet: BuildSheet, title: Said, page: int, count: int, code: tuple[tu
     return items
 
 
-def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> list[Item]:
+@lru_cache(maxsize=8)  # it is the same on all pages
+def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> tuple[Item, ...]:
     """The code with its upper right corner, quiet zone and all, at a point: runs of dark modules as one shape."""
     rows = len(code)
     side = HEAD / (rows + 2 * QR_QUIET)
@@ -219,7 +221,7 @@ def _modules(code: tuple[tuple[bool, ...], ...], corner: Point) -> list[Item]:
                 middle = Point(left + start * side + wide / 2, top - (row + 0.5) * side)
                 runs.append(rectangle(wide, side, middle))
                 start = None
-    return [Item(shape=shape_of(*runs), fill=BLACK, label=str(common.qr_code()))]
+    return (Item(shape=shape_of(*runs), fill=BLACK, label=str(common.qr_code())),)
 
 
 # --- the first page
