@@ -17,12 +17,11 @@ import resource
 import statistics
 import sys
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from pathlib import Path
 
 import numpy as np
-from msgspec.structs import replace
 
 from panelart.legends.solver import HARD, Budget, Problem, Solution, in_tiers, solve
 
