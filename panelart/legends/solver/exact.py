@@ -47,8 +47,8 @@ def first_of_the_best(net: Network, done: Elimination, tie_entries: int) -> Exac
             values |= {i: int(part.values[i][position]) for i, position in chosen.items()}
             first = first and only
             continue
-        for narrow in _narrower(part, done):
-            parts, entries = _optimal_parts(narrow, done.optimum)
+        for narrow, changed in _narrower(part, done):
+            parts, entries = _optimal_parts(narrow, changed, done.optimum)
             tie_entries -= entries
             if parts is not None:
                 inside = {i for smaller, _ in parts for i in smaller.values}
@@ -58,10 +58,11 @@ def first_of_the_best(net: Network, done: Elimination, tie_entries: int) -> Exac
     return Exact(values=values, first=first)
 
 
-def _narrower(part: Network, done: Elimination) -> Iterator[Network]:
+def _narrower(part: Network, done: Elimination) -> Iterator[tuple[Network, list[int]]]:
     """Copies of a component of which the first that reaches the optimum has its first answer.
 
     One without the values that no optimal answer has, if there are such; else one for each value of the first variable.
+    With each the variables whose values or neighbours' values are fewer: it had no dead ends, so new ones begin there.
     """
     tied = tied_values(done, COMBINATIONS)
     if tied is not None and any(len(tied[i]) < len(part.values[i]) for i in tied):
@@ -71,15 +72,21 @@ def _narrower(part: Network, done: Elimination) -> Iterator[Network]:
         trials = [{branch: np.array([position])} for position in range(len(part.values[branch]))]
     for kept in trials:
         narrow = part.part(part.values)
-        for i, positions in kept.items():
-            narrow.keep(i, positions)
-        yield narrow
+        fewer = [i for i, positions in kept.items() if len(positions) < len(part.values[i])]
+        for i in fewer:
+            narrow.keep(i, kept[i])
+        yield narrow, sorted({*fewer, *(j for i in fewer for j in part.links[i])})
 
 
-def _optimal_parts(net: Network, optimum: int) -> tuple[list[tuple[Network, Elimination]] | None, int]:
-    """The components of a network, eliminated, or None if together they do not reach the optimum; entries computed."""
+def _optimal_parts(
+    net: Network, changed: list[int], optimum: int
+) -> tuple[list[tuple[Network, Elimination]] | None, int]:
+    """The components of a network, eliminated, or None if together they do not reach the optimum; entries computed.
+
+    Dead ends are looked for from the variables that are `changed`.
+    """
     entries = 0
-    if not remove_dead_ends(net):
+    if not remove_dead_ends(net, changed):
         return None, entries
     parts = []
     cost = net.constant
