@@ -9,9 +9,8 @@ from __future__ import annotations
 
 import math
 import string
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cached_property
-from itertools import combinations
 from typing import Final, NamedTuple
 
 import numpy as np
@@ -234,33 +233,69 @@ def mix_ups(seen: Sequence[Seen]) -> list[MixUp]:
             groups.setdefault((one.words.kind, owner, len(one.setting.letters)), []).append(one)
     found = []
     for group in groups.values():
-        for one, other in combinations(group, 2):
-            unlike = _unlike(one.setting, other.setting)
-            if unlike and abs(math.log(one.size / other.size)) < math.log(1.0 + _NEAR):
-                distance = min(_distance(each, unlike) for each in (one, other))
-                if (chance := eyesight.taken_for(distance)) >= TOLD:
-                    found.append(MixUp(one.words, other.words, chance))
+        near = list(_nearly_alike(group))
+        squares = _squares(group, near)
+        for one, other, unlike in near:
+            there = (squares[id(one)], other.setting), (squares[id(other)], one.setting)
+            distance = min(_distance(far, setting, unlike) for far, setting in there)
+            if (chance := eyesight.taken_for(distance)) >= TOLD:
+                found.append(MixUp(one.words, other.words, chance))
     return sorted(found, key=lambda mixed: -mixed.chance)
 
 
-def _unlike(one: Setting, other: Setting) -> list[tuple[Letter, Letter]]:
-    """The letters in which two settings of one length differ; nothing where they are alike or differ in too much."""
-    pairs = [
-        (here, there) for here, there in zip(one.letters, other.letters, strict=True) if here.number != there.number
-    ]
-    alike = all(here.font == there.font for here, there in pairs) and one.text != other.text
-    return pairs if alike and len(pairs) <= MOST_UNLIKE else []
+Places = tuple[int, ...]
+"""The numbers of the letters in which two settings of one length differ."""
 
 
-def _distance(one: Seen, unlike: Sequence[tuple[Letter, Letter]]) -> float:
-    """How far two legends are apart over the noise, as the first of them is seen."""
-    squares = []
-    for here, there in unlike:
-        drawn = one.spectrum(here, there.number)
-        if drawn is None or one.spectrum(here, here.number) is None:
-            return math.inf
-        squares.append(float(one.apart(here, [drawn])[0]) ** 2)
-    return math.sqrt(math.fsum(squares))
+def _nearly_alike(group: Sequence[Seen]) -> Iterator[tuple[Seen, Seen, Places]]:
+    """Pairs of about one size, of one length, that differ in few letters, of one font each; and in which."""
+    numbers = np.array([[letter.number for letter in one.setting.letters] for one in group], dtype=np.int64)
+    with np.errstate(divide="ignore"):  # what has no contrast has no size
+        sizes = np.log([one.size for one in group])
+    for first, one in enumerate(group):
+        differ = numbers[first + 1 :] != numbers[first]
+        counts = differ.sum(axis=1)
+        few = (counts > 0) & (counts <= MOST_UNLIKE)
+        with np.errstate(invalid="ignore"):
+            few &= np.abs(sizes[first + 1 :] - sizes[first]) < math.log(1.0 + _NEAR)
+        for row in np.flatnonzero(few).tolist():
+            other = group[first + 1 + row]
+            unlike = tuple(np.flatnonzero(differ[row]).tolist())
+            here, there = one.setting.letters, other.setting.letters
+            if one.setting.text != other.setting.text and all(here[at].font == there[at].font for at in unlike):
+                yield one, other, unlike
+
+
+Squares = dict[tuple[int, int], float]
+"""How far the glyph of a number is from a letter of a legend, squared, over the noise: by the number of the letter."""
+
+
+def _squares(group: Sequence[Seen], near: Iterable[tuple[Seen, Seen, Places]]) -> dict[int, Squares]:
+    """For each legend, by its id, all glyphs that it is held against: the same few in many pairs."""
+    wanted: dict[int, dict[int, dict[int, None]]] = {id(one): {} for one in group}
+    for first, second, unlike in near:
+        for one, other in ((first, second), (second, first)):
+            for at in unlike:
+                wanted[id(one)].setdefault(at, {})[other.setting.letters[at].number] = None
+    return {id(one): _held_against(one, wanted[id(one)]) for one in group}
+
+
+def _held_against(one: Seen, wanted: Mapping[int, Iterable[int]]) -> Squares:
+    """For one legend the glyphs of some numbers in the place of its letters."""
+    found: Squares = {}
+    for at, numbers in wanted.items():
+        letter = one.setting.letters[at]
+        drawn = {number: one.spectrum(letter, number) for number in numbers}
+        known = {number: spectrum for number, spectrum in drawn.items() if spectrum is not None}
+        if known and one.spectrum(letter, letter.number) is not None:
+            far = one.apart(letter, list(known.values())).tolist()
+            found |= {(at, number): square**2 for number, square in zip(known, far, strict=True)}
+    return found
+
+
+def _distance(squares: Squares, other: Setting, unlike: Places) -> float:
+    """How far another legend is from one over the noise, as the one is seen; infinite where a glyph has no ink."""
+    return math.sqrt(math.fsum(squares.get((at, other.letters[at].number), math.inf) for at in unlike))
 
 
 class _Glyphs:
