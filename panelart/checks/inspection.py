@@ -95,12 +95,12 @@ def inspect(
         for rule in rules.panel.values()
         for finding in (_tried(rule, plain) if rule.extension else _found(rule, looked))
     )
-    found = sorted(_weighed(seen, own.severities))
+    found = sorted(_weighed(seen, own.severities), key=lambda one: one.order)
     held = review(layout.panel, found, tuple(rules.panel), today)
     about_waivers = _weighed(
         (places.told(finding) for rule in rules.waivers.values() for finding in rule.findings(held)), own.severities
     )
-    still_open, known = known_findings(sorted((*held.open, *about_waivers)), baseline)
+    still_open, known = known_findings(sorted((*held.open, *about_waivers), key=lambda one: one.order), baseline)
     return Inspection(
         panel=layout.panel,
         findings=still_open,

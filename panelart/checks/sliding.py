@@ -124,18 +124,18 @@ scale_ends_before_travel.cases(
 def _beside_windows(survey: Survey) -> Iterator[tuple[Part, Scale, StraightScale, float]]:
     """The straight scales of windows, with the length of the window along them, mm."""
     for part in survey.panel.parts:
+        straight = [(scale, scale.straight) for scale in scales_of(part) if scale.straight is not None]
+        if not straight or part.component.motion.kind is MotionKind.SLIDE:
+            continue
         windows = [
             opening.finished.bounds
             for opening in survey.layout.openings
             if opening.ref == part.ref and opening.role is Role.APERTURE
         ]
-        if not windows or part.component.motion.kind is MotionKind.SLIDE:
-            continue
-        box = Box.around(windows)
-        for scale in scales_of(part):
-            if scale.straight is not None:
-                upright = scale.straight.side in (Place.LEFT, Place.RIGHT)
-                yield part, scale, scale.straight, box.height if upright else box.width
+        for scale, line in straight if windows else ():
+            box = Box.around(windows)
+            upright = line.side in (Place.LEFT, Place.RIGHT)
+            yield part, scale, line, box.height if upright else box.width
 
 
 @rule(

@@ -214,8 +214,10 @@ _CYRILLIC: Final = frozenset(["be", "bg", "kk", "ky", "mk", "mn", "ru", "sr", "t
 def _in_or_logarithm(survey: Survey, word: Words) -> list[Message]:
     """Of In that is written ln: beside an output; a logarithm stands beside none."""
     name = word.text.strip()
+    if name not in ("lN", "ln"):
+        return []
     paired = any(each.text.strip().casefold() in ("out", "output") for each in _names(survey).values())
-    return [said.read_as(written=name, meant="In")] if name == "lN" or (name == "ln" and paired) else []
+    return [said.read_as(written=name, meant="In")] if name == "lN" or paired else []
 
 
 def _disguise(word: str) -> Message | None:

@@ -9,7 +9,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from math import inf
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.base import BaseGeometry
 
 from panelart.geometry import Box
@@ -159,13 +161,19 @@ class Offers:
     def cells(self) -> dict[str, tuple[float, float]]:
         """From where to where on the panel each part has its room in its row: to the middle of the gap to the next."""
         bodies = {ref: stand.box for ref, stand in self.stands.items() if speaks(stand.part)}
+        numbers = {ref: number for number, ref in enumerate(bodies)}
+        sides = np.array([(box.left, box.bottom, box.right, box.top) for box in bodies.values()], dtype=float)
+        every = sides.reshape(-1, 4).T
+        lefts, rights = every[0], every[2]
         found: dict[str, tuple[float, float]] = {}
         for ref, stand in self.stands.items():
             own = stand.box
-            beside = [box for other, box in bodies.items() if other != ref and _level(own, box)]
-            left = max((box.right for box in beside if box.right <= own.left + EVEN), default=-inf)
-            right = min((box.left for box in beside if box.left >= own.right - EVEN), default=inf)
-            found[ref] = ((left + own.left) / 2, (right + own.right) / 2)
+            beside = _level(own, every)
+            if ref in numbers:
+                beside[numbers[ref]] = False
+            left = rights[beside & (rights <= own.left + EVEN)].max(initial=-inf)
+            right = lefts[beside & (lefts >= own.right - EVEN)].min(initial=inf)
+            found[ref] = ((float(left) + own.left) / 2, (float(right) + own.right) / 2)
         return found
 
     def own_ground(self, index: int) -> BaseGeometry:
@@ -231,9 +239,12 @@ def _is_near(line: float, own: Iterable[tuple[float, float]], place: Place) -> b
     return out * line - farthest <= OFF_FOR_UNLIKE * cap_height + EVEN
 
 
-def _level(one: Box, other: Box) -> bool:
-    """Whether two things stand beside each other: they share half the height of the lower one."""
-    return min(one.top, other.top) - max(one.bottom, other.bottom) > 0.5 * min(one.height, other.height) + EVEN
+def _level(one: Box, others: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Which things are beside one: they share half the height of the lower. `others`: left, bottom, right, top."""
+    _, bottoms, _, tops = others
+    shared = np.minimum(one.top, tops) - np.maximum(one.bottom, bottoms)
+    found: NDArray[np.bool_] = shared > 0.5 * np.minimum(one.height, tops - bottoms) + EVEN
+    return found
 
 
 def _likely(positions: Sequence[Sequence[Candidate]]) -> list[Candidate]:
