@@ -26,7 +26,10 @@ def remove_dead_ends(net: Network, start: Iterable[int] | None = None) -> bool:
 
     start: the variables to look at first, all if not given; neighbours of what changes are looked at again.
     """
-    queue = deque(net.values if start is None else start)
+    first = _in_rounds(net, list(net.values if start is None else start))
+    if first is None:
+        return False
+    queue = deque(first)
     waiting = set(queue)
     while queue:
         i = queue.popleft()
@@ -50,6 +53,89 @@ def remove_dead_ends(net: Network, start: Iterable[int] | None = None) -> bool:
                 waiting.add(j)
                 queue.append(j)
     return True
+
+
+_MANY = 24
+"""Variables that are looked at together: fewer are looked at one by one, each with what the others have lost."""
+
+_TOGETHER = 1 << 21
+"""Differences of costs that are held at once in looking at many variables: 16 MB."""
+
+
+def _in_rounds(net: Network, looked_at: list[int]) -> list[int] | None:
+    """Look at many variables at once, round by round, as long as there are many; those to be looked at then.
+
+    A dead end stays one when others leave, since what is no worse whatever the neighbours do is so for fewer of their
+    values too. None: some variable has no value.
+    """
+    while len(looked_at) >= _MANY:
+        touched: dict[int, None] = {}
+        masks = _live_of_many(net, [i for i in looked_at if len(net.values[i]) > 1])
+        for i in looked_at:
+            live = masks.get(i)
+            if live is None:
+                if len(net.values[i]) == 0 or net.unary[i][0] >= HARD:
+                    return None
+            elif not live.any():
+                return None
+            elif live.all():
+                continue
+            else:
+                touched |= dict.fromkeys(net.links[i])
+                net.keep(i, live)
+            if len(net.values[i]) == 1:
+                touched |= dict.fromkeys(net.fold(i))
+        looked_at = list(touched)
+    return looked_at
+
+
+def _live_of_many(net: Network, variables: list[int]) -> dict[int, NDArray[np.bool_]]:
+    """Which values of variables are no dead ends; those of as many values are reckoned together."""
+    alike: dict[int, list[int]] = {}
+    for i in variables:
+        alike.setdefault(len(net.values[i]), []).append(i)
+    found: dict[int, NDArray[np.bool_]] = {}
+    for count, group in alike.items():
+        lots: list[list[int]] = [[]]
+        entries = 0
+        for i in group:
+            own = count * count * sum(map(len, (net.values[j] for j in net.links[i])))
+            if lots[-1] and entries + own > _TOGETHER:
+                lots.append([])
+                entries = 0
+            lots[-1].append(i)
+            entries += own
+        for lot in lots:
+            found |= zip(lot, _live_of_alike(net, lot), strict=True)
+    return found
+
+
+def _live_of_alike(net: Network, lot: list[int]) -> NDArray[np.bool_]:
+    """Which values of variables with as many values each are no dead ends, a row a variable."""
+    unary = np.array([net.unary[i] for i in lot])
+    count = unary.shape[1]
+    # All values of all neighbours of all in one column; a variable without neighbours has one that costs nothing.
+    free = np.zeros((1, count), dtype=np.int64)
+    pairs = [[pair.T for pair in net.links[i].values()] or [free] for i in lot]
+    column = np.concatenate([pair for own in pairs for pair in own])
+    by_link = _starts([len(pair) for own in pairs for pair in own])
+    by_variable = _starts([len(own) for own in pairs])
+    hard = column >= HARD
+    shut = np.logical_and.reduceat(hard, by_link, axis=0)
+    live: NDArray[np.bool_] = (unary < HARD) & ~np.logical_or.reduceat(shut, by_variable, axis=0)
+    mine = np.where(hard, 2 * HARD, column)
+    differences = np.minimum.reduceat(mine[:, :, None] - column[:, None, :], by_link, axis=0)
+    worse = unary[:, :, None] - unary[:, None, :] + np.add.reduceat(differences, by_variable, axis=0)
+    number = np.arange(count)
+    beats = (worse > 0) | ((worse == 0) & (number[None, :] < number[:, None]))
+    beats &= live[:, None, :]
+    beats[:, number, number] = False
+    live &= ~beats.any(axis=2)
+    return live
+
+
+def _starts(lengths: list[int]) -> NDArray[np.intp]:
+    return np.cumsum([0, *lengths[:-1]])
 
 
 _AT_ONCE = 1 << 15
