@@ -1,6 +1,6 @@
 """What sheets of every kind say: titles and descriptions of drawings, table headings that many have, labels."""
 
-from panelart.messages import Complete, Count, Mm, Sentences, Word, counted, message
+from panelart.messages import Complete, Count, Mm, Scale, Sentences, Word, counted, message
 
 
 @message
@@ -309,6 +309,11 @@ def places_title(panel: Word, legends: Complete, ref: Word) -> None:
 @message
 def places_note() -> None:
     """Green: chosen. Blue: free, with its cost. Orange: taken by another legend. Red: blocked."""
+
+
+@message
+def drawn_at(scale: Scale) -> None:
+    """Scale {scale}."""
 
 
 @message

@@ -9,7 +9,7 @@ from panelart.drawing.representation import Item, Lettered
 from panelart.geometry import Box, Line, Path, Point, Vector
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.cuts import LIGHT
-from panelart.lettering.documents import sayable
+from panelart.lettering.documents import LOWEST, sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape
 from panelart.lettering.setting import set_words
@@ -17,8 +17,10 @@ from panelart.messages import press as said
 from panelart.press.bed import Kind, Spot
 
 NUMBER_HEIGHT: Final = 3.0
-NUMBER_MIN: Final = 1.0
-"""Cap height of a piece's number where the gap lets it, and the least that is still written, mm."""
+"""Cap height of a piece's number where the gap lets it, mm; in narrower gaps it is the lowest of any paper."""
+
+INSIDE: Final = 3.0
+"""From the edges of a piece to its number where that stands in it, mm."""
 
 _ARM: Final = 12.0
 _LINE: Final = 0.3
@@ -27,26 +29,24 @@ _LINE: Final = 0.3
 def number_mark(text: str, piece: Box, gap: float) -> list[Item]:
     """A number in the gap below the lower left corner of a piece, in centre lines, as cutters follow them.
 
-    None where the gap is too narrow to read it in.
+    In the piece where the gap is too narrow to read it in.
     """
-    place = _below(piece, gap)
-    return [] if place is None else [_note(text, *place)]
+    return [_note(text, *_below(piece, gap))]
 
 
 def lettered_number(text: str, piece: Box, gap: float) -> list[Item]:
     """The same in letters, for artwork: a run has many of them."""
-    place = _below(piece, gap)
-    if place is None:
-        return []
-    at, height = place
+    at, height = _below(piece, gap)
     words = Lettered(setting=set_words(sayable(text), LIGHT.font, height, Align.LEFT), at=at)
     return [Item(shape=(), words=words, fill=NOTE_LINE, label=text)]
 
 
-def _below(piece: Box, gap: float) -> tuple[Point, float] | None:
+def _below(piece: Box, gap: float) -> tuple[Point, float]:
     """Where a number starts, and how high it is."""
     height = min(NUMBER_HEIGHT, gap - 2.0)
-    return None if height < NUMBER_MIN else (Point(piece.left + 1.0, piece.bottom - 1.0 - height), height)
+    if height < LOWEST:
+        return Point(piece.left + INSIDE, piece.bottom + INSIDE), LOWEST
+    return Point(piece.left + 1.0, piece.bottom - 1.0 - height), height
 
 
 def top_arrow(spot: Spot, kind: Kind, place: int) -> Item:

@@ -14,6 +14,7 @@ from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.geometry import Box, Line, Point, rectangle
 from panelart.lettering.centreline import centre_lines
 from panelart.lettering.cuts import Cut
+from panelart.lettering.documents import LOWEST
 from panelart.lettering.outline import Shape, bounds, open_shape, shape_of
 from panelart.messages import Said
 from panelart.messages import press as said
@@ -30,8 +31,8 @@ WEIGHTS: Final = (6.0, 8.0, 10.0)
 PASS: Final = 20.0
 """Length of the single pass that a cutter's width is measured on, mm."""
 
-NAME: Final = 2.5
-"""Heights of figures, mm, engraved by the finest cutter; the next to the smallest size of ISO 3098-0."""
+NAME: Final = LOWEST
+"""Heights of figures, mm, engraved by the finest cutter."""
 
 _LEFT: Final = 12.0
 _WALL_PITCH: Final = 9.0

@@ -9,6 +9,7 @@ from panelart.drawing.layers import LEGEND, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.geometry import Box, Line, Point, Vector, rectangle
 from panelart.lettering.cuts import MEDIUM
+from panelart.lettering.documents import LOWEST
 from panelart.lettering.look import Align, Look, Plate
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import set_words
@@ -20,7 +21,7 @@ WIDTHS: Final = (0.06, 0.08, 0.10, 0.12, 0.15, 0.18, 0.20, 0.25, 0.30, 0.35, 0.4
 """Lines and gaps, mm: steps of about a quarter, as the R10 series of ISO 3 has them, rounded."""
 
 HEIGHTS: Final = (0.8, 1.0, 1.2, 1.5, 1.8, 2.0, 2.5, 3.0, 3.5)
-"""Heights of capitals, mm; ISO 3098-0 begins at 1.8."""
+"""Heights of capitals, mm; ISO 3098-0 begins at 1.8. They are samples: what is read is lettered at 2.5."""
 
 SAMPLE: Final = "R8S&3"
 """Letters that close up first, and figures that are taken for each other."""
@@ -29,8 +30,8 @@ LIMITS: Final = ("line_minimum", "gap_minimum", "cap_height_minimum")
 """What is read off the strip, as shop files call it."""
 
 COLUMN: Final = 14.5
-LEFT: Final = 34.0
-LABEL: Final = 2.0
+LEFT: Final = 44.0
+LABEL: Final = LOWEST
 BAR: Final = 100.0
 
 _PAGE: Final = Box(0.0, 0.0, LEFT + len(WIDTHS) * COLUMN + 8.0, 118.0)
@@ -79,7 +80,7 @@ def _items(process: Process, paint: Paint) -> Iterator[Item]:
 
 def _row(limit: str, at: Point, paint: Paint) -> Iterator[Item]:
     yield _words(limit.replace("_", " "), at, LABEL, paint)
-    yield _words("mm", at.moved(Vector(0.0, -4.0)), LABEL, paint)
+    yield _words("mm", at.moved(Vector(0.0, -1.6 * LABEL)), LABEL, paint)
 
 
 def _lines(at: Point, width: float, paint: Paint) -> Iterator[Item]:
@@ -91,7 +92,7 @@ def _lines(at: Point, width: float, paint: Paint) -> Iterator[Item]:
         x = at.x + 6.5 + number * pitch
         yield _line(Point(x, at.y + 5.8), Point(x, at.y + 10.0), width, paint)
     yield _line(Point(at.x, at.y + 0.8), Point(at.x + 10.7, at.y + 4.2), width, paint)
-    yield _words(f"{width:g}", Point(at.x + 2.0, at.y - 3.0), LABEL, paint)
+    yield _words(f"{width:g}", Point(at.x + 2.0, at.y - 1.0 - LABEL), LABEL, paint)
 
 
 def _gaps(at: Point, width: float, paint: Paint) -> Iterator[Item]:
@@ -102,7 +103,7 @@ def _gaps(at: Point, width: float, paint: Paint) -> Iterator[Item]:
         yield _block(Box(at.x, y, at.x + 5.0, y + block), paint)
         x = at.x + 6.0 + number * (block + width)
         yield _block(Box(x, at.y + 1.0, x + block, at.y + 6.0), paint)
-    yield _words(f"{width:g}", Point(at.x + 2.0, at.y - 3.0), LABEL, paint)
+    yield _words(f"{width:g}", Point(at.x + 2.0, at.y - 1.0 - LABEL), LABEL, paint)
 
 
 def _line(start: Point, end: Point, width: float, paint: Paint) -> Item:

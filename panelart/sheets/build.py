@@ -30,15 +30,18 @@ from panelart.model.making import serials
 from panelart.model.panel import Side
 from panelart.sheets.coats import coat_in_words
 from panelart.sheets.listing import Listing
+from panelart.sheets.named import Named, names_beside
 from panelart.sheets.packed import packed
 from panelart.sheets.paper import (
     BLACK,
+    BOLDER,
     CAUTION,
     CAUTION_EDGE,
     FINE,
     GREY,
     HEADING,
     HEAVY,
+    LINE_PITCH,
     MEDIUM,
     PALE,
     ROW,
@@ -46,6 +49,7 @@ from panelart.sheets.paper import (
     TEXT,
     WASH,
     Column,
+    heading,
     in_box,
     lines_of,
     panel_box,
@@ -55,6 +59,7 @@ from panelart.sheets.paper import (
     side_by_side,
     table,
     table_height,
+    unshortened,
     width_of,
     words,
 )
@@ -68,13 +73,16 @@ FOOT = 12.0
 GUTTER = 6.0
 """Space between tables set side by side, mm."""
 
-BOX = 3.2
+BOX = 3.8
 """Side of a tick box, mm."""
 
 MARKED = Paint(colour="#1B1E22")
 MARKED_FILL = Paint(colour="#F2C14E")
 FAINT = Paint(colour="#B9BFC5")
 BEND = Paint(colour="#0B7A75")
+FACTS = 26.0
+"""Where the facts of the first page begin behind what they are, mm."""
+
 QR_QUIET = 4
 """Light modules round a QR code: ISO/IEC 18004 asks for 4."""
 
@@ -234,11 +242,9 @@ def _overview(sheet: BuildSheet, found: Sequence[Section], pages: _Pages) -> Non
     wide = 176.0
     y = pages.top
     for what, fact in _facts(layout):
-        lines = lines_of(fact, wide - 26)
         pages.add([words(what, Point(pages.left, y - TEXT), paint=GREY).item])
-        for index, line in enumerate(lines):
-            pages.add([words(line, Point(pages.left + 24, y - TEXT - index * 3.0)).item])
-        y -= 4.2 + 3.0 * (len(lines) - 1)
+        pages.add(paragraph(fact, Point(pages.left + FACTS, y), wide - FACTS - 2))
+        y -= paragraph_height(fact, wide - FACTS - 2) + 2.6
     room = Box(pages.left + wide, pages.top - 52, pages.left + pages.width, pages.top)
     if layout.blank is not None:
         pages.add(sketch(layout, room, rear=False))
@@ -306,8 +312,10 @@ def _section(sheet: BuildSheet, number: int, station: Section, pages: _Pages) ->
     pages.begin(said.station_heading(number=number, station=station.name))
     if station.files:
         files = said.files(files=station.files)
-        pages.add([words(files, Point(pages.left, pages.top - TEXT), bold=True).item])
-        pages.top -= 5.0
+        for line in lines_of(files, pages.width / BOLDER):
+            pages.add([words(line, Point(pages.left, pages.top - TEXT), bold=True).item])
+            pages.top -= TEXT * LINE_PITCH
+        pages.top -= 2.0
     for view in station.views:
         _picture(sheet, view, station, pages)
     for step in station.steps:
@@ -331,21 +339,27 @@ def _tick(step: Said, pages: _Pages) -> None:
 
 def _listing(listing: Listing, pages: _Pages) -> None:
     """A table with its heading, carried on over as many pages as it takes; narrow ones side by side."""
-    columns, rows = _spaced(listing)
+    spaced, whole = _spaced(listing)
+    columns, broken = unshortened(spaced, whole, pages.width)
+    rows = [(number, line) for number, lines in enumerate(broken) for line in lines]
     across = math.fsum(column.width for column in columns) + GUTTER
     maximum = max(1, int((pages.width + GUTTER) // across)) if len(rows) > 6 else 1
     while rows:
-        pages.need(7 + table_height(min(len(rows), 5)))
-        head = words(listing.title, Point(pages.left, pages.top - HEADING), height=HEADING, bold=True)
-        pages.add([head.item])
-        if listing.remark:
-            at = Point(head.box.right + 3, pages.top - HEADING)
-            pages.add(in_box(listing.remark, at, pages.width - (head.box.right - pages.left) - 3, TEXT, paint=GREY))
-        pages.top -= 5.5
+        items, tall = heading(listing.title, listing.remark, pages.corner, pages.width)
+        pages.need(tall + table_height(min(len(rows), 5)))
+        items, tall = heading(listing.title, listing.remark, pages.corner, pages.width)
+        pages.add(items)
+        pages.top -= tall
         fits = max(1, int((pages.top - pages.floor) // ROW) - 1)
-        tables, rows = packed(rows, id, fits, maximum)
-        pages.add(side_by_side(columns, tables, pages.corner, gutter=GUTTER))
+        tables, rows = packed(rows, _whose, fits, maximum)
+        shown = [[line for _, line in one] for one in tables]
+        pages.add(side_by_side(columns, shown, pages.corner, gutter=GUTTER))
         pages.top -= table_height(max(map(len, tables))) + 5
+
+
+def _whose(line: tuple[int, Sequence[Said]]) -> int:
+    """The row that a line of a table is of."""
+    return line[0]
 
 
 def _spaced(listing: Listing) -> tuple[list[Column], list[tuple[Said, ...]]]:
@@ -396,11 +410,36 @@ def _picture(sheet: BuildSheet, view: View, station: Section, pages: _Pages) -> 
             return
         case View.LOOK:
             pages.add(_look(sheet, room))
-        case View.FACE | View.BEHIND:
-            pages.add(_face(layout, station, room, behind=view is View.BEHIND))
-        case View.BLANK:
-            pages.add(_blank(layout, station, room))
+        case View.FACE | View.BEHIND | View.BLANK:
+            shown = _shown_in(layout, station, view, room)
+            if shown.crowded:
+                room = Box(room.left, pages.floor + 3.0, room.right, room.top)
+                room = Box(room.left, room.top - min(room.height, shown.high(room)), room.right, room.top)
+                shown = _shown_in(layout, station, view, room)
+            pages.add(shown.items)
     pages.top = room.bottom - 5
+
+
+class _Shown(Struct, frozen=True, kw_only=True):
+    """A picture: what it is of, in real mm, and whether its names have no room beside what they name."""
+
+    items: list[Item]
+    crowded: bool
+    around: Box
+
+    def high(self, room: Box) -> float:
+        """What it takes of a room's height when it is as wide as the room, mm."""
+        return self.around.height * min(room.width / self.around.width, 1.0) + 2 * NAMES
+
+
+NAMES = 5.0
+"""Room for names above and below a picture, mm."""
+
+
+def _shown_in(layout: Layout, station: Section, view: View, room: Box) -> _Shown:
+    if view is View.BLANK:
+        return _blank(layout, station, room)
+    return _face(layout, station, room, behind=view is View.BEHIND)
 
 
 def _scaled(around: Box, room: Box) -> Scaling:
@@ -423,33 +462,13 @@ def _shown(contour: Contour, scaling: Scaling, *, marked: bool) -> Item:
     )
 
 
-def _names(named: Iterable[tuple[str, Contour]], scaling: Scaling, within: Box) -> list[Item]:
-    """The names of features beside them: to the upper right, or where no other name stands, on the piece if may be."""
-    edge = scaling.box(within)
-    items: list[Item] = []
-    taken: list[Box] = []
-    for name, contour in named:
-        box = scaling.box(contour.bounds)
-        places = [
-            words(name, at, height=1.5, bold=True, align=align)
-            for at, align in (
-                (Point(box.right + 0.5, box.top + 0.3), Align.LEFT),
-                (Point(box.right + 0.5, box.bottom - 1.8), Align.LEFT),
-                (Point(box.left - 0.5, box.top + 0.3), Align.RIGHT),
-                (Point(box.left - 0.5, box.bottom - 1.8), Align.RIGHT),
-                (Point(box.centre.x, box.top + 2.6), Align.CENTRE),
-                (Point(box.centre.x, box.bottom - 4.1), Align.CENTRE),
-            )
-        ]
-        free = [place for place in places if not any(place.box.grown(0.3).overlaps(other) for other in taken)]
-        inside = (place for place in free if edge.contains(place.box))
-        chosen = next(inside, next(iter(free), places[0]))
-        taken.append(chosen.box)
-        items.append(chosen.item)
-    return items
+def _names(named: Iterable[tuple[str, Box]], scaling: Scaling, within: Box) -> tuple[list[Item], bool]:
+    """The names of features beside them, on the piece if may be."""
+    features = [Named(box=scaling.box(box), name=name) for name, box in named]
+    return names_beside(features, within=scaling.box(within))
 
 
-def _face(layout: Layout, station: Section, room: Box, *, behind: bool) -> list[Item]:
+def _face(layout: Layout, station: Section, room: Box, *, behind: bool) -> _Shown:
     """Outline and openings as lines, what this station works on dark; from behind, left and right changed over."""
     about = layout.panel.outline.bounds.centre.x
 
@@ -466,10 +485,11 @@ def _face(layout: Layout, station: Section, room: Box, *, behind: bool) -> list[
         cones = [(opening.name, opening.countersink) for opening in layout.openings if opening.countersink is not None]
         items += _cones(cones, station, scaling)
     # A pad and the hole in it have one name, told at the larger.
-    named = dict(sorted(dark, key=lambda thing: abs(thing[1].area)))
-    items += _names(named.items(), scaling, layout.panel.outline.bounds)
+    named = {name: contour.bounds for name, contour in sorted(dark, key=lambda thing: abs(thing[1].area))}
+    names, crowded = _names(named.items(), scaling, layout.panel.outline.bounds)
+    items += names
     items += _corner(scaling.point(Point(layout.panel.outline.bounds.left, layout.panel.outline.bounds.bottom)))
-    return items
+    return _Shown(items=items, crowded=crowded, around=layout.panel.outline.bounds)
 
 
 def _on_face(layout: Layout, *, behind: bool) -> Iterator[tuple[str, str, Contour]]:
@@ -498,7 +518,7 @@ def _cones(cones: Sequence[tuple[str, CutCountersink]], station: Section, scalin
     ]
 
 
-def _blank(layout: Layout, station: Section, room: Box) -> list[Item]:
+def _blank(layout: Layout, station: Section, room: Box) -> _Shown:
     blank = layout.blank
     assert blank is not None
     scaling = _scaled(blank.outline.bounds, room)
@@ -513,10 +533,10 @@ def _blank(layout: Layout, station: Section, room: Box) -> list[Item]:
         else:
             items.append(rule(start, end, width=MEDIUM, paint=BEND, dash=(3.0, 1.0)))
             items.append(_bend_told(bend, start, end))
-    marked = [(hole.name, hole.cut) for hole in blank.holes if hole.name in station.marked]
-    items += _names(marked, scaling, blank.outline.bounds)
-    items += _corner(scaling.point(Point(0.0, 0.0)))
-    return items
+    marked = [(hole.name, hole.cut.bounds) for hole in blank.holes if hole.name in station.marked]
+    names, crowded = _names(marked, scaling, blank.outline.bounds)
+    items += [*names, *_corner(scaling.point(Point(0.0, 0.0)))]
+    return _Shown(items=items, crowded=crowded, around=blank.outline.bounds)
 
 
 def _bend_told(bend: BendLine, start: Point, end: Point) -> Item:

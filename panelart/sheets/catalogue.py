@@ -30,7 +30,9 @@ from panelart.sheets.line_key import front_box, line_key
 from panelart.sheets.measure import across, extent, figure
 from panelart.sheets.paper import (
     BLACK,
+    BOLDER,
     GREY,
+    HEADING,
     HEAVY,
     LINE_PITCH,
     MEDIUM,
@@ -58,17 +60,14 @@ from panelart.sheets.part_picture import (
 
 HEIGHT, WIDTH = SIZES["A4"]
 MARGIN: Final = 13.0
-HEAD: Final = 9.0
-FOOT: Final = 13.0
+HEAD: Final = 10.0
+FOOT: Final = 20.0
 COLUMNS: Final = 12
-MINIMUM: Final = 2
+MINIMUM: Final = 3
 """Columns of a page, and the fewest that an entry takes."""
 
 GUTTER: Final = 4.5
 COLUMN: Final = (WIDTH - 2 * MARGIN - (COLUMNS - 1) * GUTTER) / COLUMNS
-SMALL: Final = 1.4
-"""Cap height of captions, mm."""
-
 SCALES: Final = ((1, 1), (1, 2), (1, 5), (1, 10))
 """Reductions of ISO 5455."""
 
@@ -87,9 +86,6 @@ _SIZES: Final = {
     "over_key": said.over_key_range,
 }
 """The figures of an opening that captions have the range of, and how they say it."""
-
-BOLDER: Final = 1.22
-"""How much wider bold words are at most than plain ones."""
 
 
 class _Cell(Struct, frozen=True, kw_only=True):
@@ -114,7 +110,7 @@ class _Cell(Struct, frozen=True, kw_only=True):
     def caption(self) -> tuple[str, ...]:
         """The lines below the name, broken to the cell's width."""
         width = _span(self.columns)
-        return tuple(piece for line in self.lines for piece in lines_of(line, width, SMALL))
+        return tuple(piece for line in self.lines for piece in lines_of(line, width))
 
 
 def _span(count: int) -> float:
@@ -308,8 +304,9 @@ def _knob_cell(entry: KnobEntry) -> _Cell:
     side = Box(radius + gap, -radius, radius + gap + entry.height, radius)
     items.append(front_box(side))
     items.append(rule(Point(side.left, -radius - 1.2), Point(side.left, radius + 1.2), width=MEDIUM))
-    items += across(Point(side.left, side.bottom), Point(side.right, side.bottom), -radius - 4.6, figure(entry.height))
-    items += across(Point(-radius, -radius), Point(radius, -radius), -radius - 4.6, f"Ø{figure(entry.diameter)}")
+    below = -radius - 3.0 - TEXT
+    items += across(Point(side.left, side.bottom), Point(side.right, side.bottom), below, figure(entry.height))
+    items += across(Point(-radius, -radius), Point(radius, -radius), below, f"Ø{figure(entry.diameter)}")
     bore = [] if entry.bore is None else [said.shaft(diameter=figure(entry.bore))]
     pointer = [] if entry.pointer == "none" else [said.pointer(form=entry.pointer)]
     known = {one.known for one in entry.figures}
@@ -369,12 +366,13 @@ class _Book:
         rows = list(_rows(section.groups))
         self._need(14.0 + _row_height(rows[0]))
         self.titles[-1].append(section.title)
-        base = self.top - 3.5
-        head = words(section.title, Point(MARGIN, base), height=3.5, bold=True)
+        base = self.top - HEADING
+        head = words(section.title, Point(MARGIN, base), height=HEADING, bold=True)
         self._add(NOTES, [head.item])
-        for number, line in enumerate(lines_of(section.remark, WIDTH - MARGIN - head.box.right - 3.5, SMALL)):
-            at = Point(head.box.right + 3.5, base - number * SMALL * LINE_PITCH)
-            self._add(NOTES, [words(line, at, height=SMALL, paint=GREY).item])
+        for number, line in enumerate(lines_of(section.remark, WIDTH - MARGIN - head.box.right - 3.5)):
+            at = Point(head.box.right + 3.5, self.top - HEADING - number * TEXT * LINE_PITCH)
+            self._add(NOTES, [words(line, at, paint=GREY).item])
+            base = at.y
         self._add(NOTES, [rule(Point(MARGIN, base - 2.2), Point(WIDTH - MARGIN, base - 2.2), width=HEAVY)])
         self.top = base - 2.2 - 3.0
         for row in rows:
@@ -425,8 +423,8 @@ class _Book:
             x += 2.9
         self._add(NOTES, [words(cell.name, Point(x, base), bold=True).item])
         for number, line in enumerate(cell.caption, start=1):
-            at = Point(top_left.x, base - 0.4 - number * SMALL * LINE_PITCH)
-            self._add(DIMENSIONS, [words(line, at, height=SMALL).item])
+            at = Point(top_left.x, base - 0.4 - number * TEXT * LINE_PITCH)
+            self._add(DIMENSIONS, [words(line, at).item])
 
     def drawings(self, made_by: str) -> Iterator[Drawing]:
         """The pages with what stands at their heads and feet."""
@@ -469,7 +467,7 @@ def _heading_width(row: Sequence[_Placed], placed: _Placed) -> float:
 
 def _heading_lines(placed: _Placed, width: float) -> list[str]:
     # Measured in the plain face, which is narrower than the bold one that headings are set in.
-    return lines_of(placed.heading or "", width / BOLDER, TEXT)
+    return lines_of(placed.heading or "", width / BOLDER)
 
 
 def _heads(row: Sequence[_Placed]) -> float:
@@ -484,23 +482,24 @@ def _heads(row: Sequence[_Placed]) -> float:
 
 def _row_height(row: Sequence[_Placed]) -> float:
     tall = max(placed.cell.picture.box.height for placed in row)
-    text = max(len(placed.cell.caption) for placed in row) * SMALL * LINE_PITCH + TEXT + 3.0
+    text = max(len(placed.cell.caption) for placed in row) * TEXT * LINE_PITCH + TEXT + 3.0
     return _heads(row) + tall + text + 6.5
 
 
 def _furniture(titles: Sequence[Said], number: int, count: int, made_by: str) -> list[Item]:
     """Running head, the key to lines and marks, and the page number."""
-    head = HEIGHT - MARGIN - SMALL
-    items = [words(said.title(), Point(MARGIN, head), height=SMALL, paint=GREY).item]
+    head = HEIGHT - MARGIN - TEXT
+    items = [words(said.title(), Point(MARGIN, head), paint=GREY).item]
     if titles:
         named = titles[0] if len(titles) == 1 else said.sections(first=titles[0], last=titles[-1])
-        items.append(words(named, Point(WIDTH - MARGIN, head), height=SMALL, paint=GREY, align=Align.RIGHT).item)
-    top = MARGIN + FOOT - 5.0
+        items.append(words(named, Point(WIDTH - MARGIN, head), paint=GREY, align=Align.RIGHT).item)
+    top = MARGIN + FOOT - 4.0
     items.append(rule(Point(MARGIN, top), Point(WIDTH - MARGIN, top), paint=GREY, width=MEDIUM))
-    items += line_key(Point(MARGIN, top - 3.4))
+    key, tall = line_key(Point(MARGIN, top - 1.6), WIDTH - 2 * MARGIN)
+    items += key
     note = common.paragraph(sentences=(said.finished_sizes(), said.measure_before_cutting()))
-    items.append(words(note, Point(MARGIN, top - 6.8), height=SMALL).item)
-    items.append(words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item)
+    items.append(words(note, Point(MARGIN, top - 1.6 - tall - TEXT * LINE_PITCH)).item)
+    items.append(words(made_by, Point(MARGIN, MARGIN - 2.0), paint=GREY).item)
     page = said.page(page=number, pages=count)
     items.append(words(page, Point(WIDTH - MARGIN, MARGIN - 2.0), height=TEXT, align=Align.RIGHT).item)
     return items

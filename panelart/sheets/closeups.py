@@ -20,14 +20,14 @@ from panelart.messages import Message, figures
 from panelart.messages import sheets_proof as said
 from panelart.model.layout import Layout
 from panelart.sheets.grounds import shape_of_ground
-from panelart.sheets.paper import MEDIUM, TEXT, panel_box, words
+from panelart.sheets.paper import LINE_PITCH, MEDIUM, TEXT, panel_box, paragraph
 from panelart.sheets.picture import DARK
 
 WINDOW = 30.0
 """Side of a window on paper, mm."""
 
-CAPTION = 5.0
-"""Room for the words under a window, mm."""
+CAPTION = 1.2 + TEXT * (1.0 + LINE_PITCH)
+"""Room for two lines of words under a window, mm."""
 
 LARGEST = 9.0
 """What is larger than this can be seen on the picture itself, mm."""
@@ -86,7 +86,7 @@ class Window:
         items = [scaling.item(item) for item in self._inside(pane)]
         items.append(panel_box(scaling.box(_box(closeup.finding)).grown(0.8), stroke=paint, width=MEDIUM))
         items.append(panel_box(Box(corner.x, corner.y, corner.x + WINDOW, corner.y + WINDOW), width=MEDIUM))
-        items.append(words(_caption(closeup), Point(corner.x, corner.y - TEXT - 1.2)).item)
+        items += paragraph(_caption(closeup), Point(corner.x, corner.y - 1.2), WINDOW)
         return items
 
     def _inside(self, pane: shapely.Geometry) -> Iterator[Item]:

@@ -15,19 +15,19 @@ from panelart.messages import Message
 from panelart.messages import sheets_catalogue as said
 from panelart.model.motion import FULL_TURN, Motion, MotionKind, Way
 from panelart.sheets.measure import extent, figure
-from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, disc, rule, width_of, words
+from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, disc, rule, width_of, words
 from panelart.sheets.part_picture import standing_mark
 
-RADIUS: Final = 5.6
+RADIUS: Final = 11.0
 TICK: Final = 1.5
-LABEL: Final = 1.3
+LABEL: Final = TEXT
 """Radius of a dial, length of its marks, cap height of its degrees, mm."""
 
-OUT: Final = RADIUS + TICK + 1.7
+OUT: Final = RADIUS + TICK + 0.8 + LABEL / 2
 """From the shaft to the middle of the degrees straight above it, mm."""
 
-WIDE: Final = 2 * OUT + 13.0
-TALL: Final = 2 * OUT + 8.0
+WIDE: Final = 2 * OUT + 20.0
+TALL: Final = 2 * OUT + 12.0
 """What a dial takes with its degrees and its words, mm."""
 
 UP: Final = 90.0
@@ -60,7 +60,7 @@ class Dial(Struct, frozen=True, kw_only=True):
             middle = at.moved(way.scaled(RADIUS + TICK + 0.8 + half))
             base = Point(middle.x, middle.y - LABEL / 2)
             yield words(text, base, height=LABEL, align=Align.CENTRE).item
-        base = Point(at.x, at.y - OUT - 4.2)
+        base = Point(at.x, at.y - OUT - LABEL - 3.6)
         told = words(self.text, base, height=LABEL, align=Align.CENTRE)
         yield told.item
         if self.known is not Known.GIVEN:
@@ -96,6 +96,6 @@ def placed(shown: tuple[Dial, ...], left: float, top: float, width: float) -> tu
     items: list[Item] = []
     for number, dial in enumerate(shown):
         down, along = divmod(number, row)
-        at = Point(left + OUT + 5.0 + along * WIDE, top - OUT - LABEL - down * TALL)
+        at = Point(left + OUT + 8.0 + along * WIDE, top - OUT - LABEL - down * TALL)
         items += dial.items(at)
     return items, extent(items)

@@ -13,14 +13,15 @@ from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.messages import sheets as said
 from panelart.model.component import Role
-from panelart.model.layout import Layout
+from panelart.model.layout import CutOpening, Layout
 from panelart.model.panel import Side
+from panelart.sheets.named import Named, names_beside
 from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, disc, rule, words
 
-PITCH = 3.1
+PITCH = 3.6
 """Minimum distance between two dimension figures side by side, mm on paper."""
 
-REACH = 16.0
+REACH = 20.0
 """Room that the dimensions take below and left of the panel, mm on paper."""
 
 _SAME = 0.005  # mm on the panel: positions nearer than this are one dimension
@@ -132,27 +133,46 @@ def _cross_lines(layout: Layout, scaling: Scaling) -> list[Item]:
     """A centre cross through every opening, a little longer than it."""
     items: list[Item] = []
     for opening in layout.openings:
-        box = scaling.box(opening.finished.bounds)
-        over = 1.2
-        middle = scaling.point(size_of(opening.finished, opening.turn).centre)
-        dash = (2.0, 0.5, 0.5, 0.5)
-        items.append(rule(Point(box.left - over, middle.y), Point(box.right + over, middle.y), paint=GREY, dash=dash))
-        items.append(rule(Point(middle.x, box.bottom - over), Point(middle.x, box.top + over), paint=GREY, dash=dash))
+        for arm in _arms(opening, scaling):
+            across = arm.width > arm.height
+            ends = (
+                (Point(arm.left, arm.centre.y), Point(arm.right, arm.centre.y))
+                if across
+                else (Point(arm.centre.x, arm.bottom), Point(arm.centre.x, arm.top))
+            )
+            items.append(rule(*ends, paint=GREY, dash=(2.0, 0.5, 0.5, 0.5)))
     return items
+
+
+def _arms(opening: CutOpening, scaling: Scaling) -> tuple[Box, Box]:
+    """The lines of the cross through an opening, as boxes twice as wide as they are."""
+    box, over = scaling.box(opening.finished.bounds), 1.2
+    middle = scaling.point(size_of(opening.finished, opening.turn).centre)
+    return (
+        Box(box.left - over, middle.y - FINE, box.right + over, middle.y + FINE),
+        Box(middle.x - FINE, box.bottom - over, middle.x + FINE, box.top + over),
+    )
 
 
 def _refs(layout: Layout, scaling: Scaling) -> list[Item]:
     """Each part's ref beside its largest opening, where it covers no line of it."""
-    items: list[Item] = []
+    features: list[Named] = []
     for part in layout.panel.parts:
         own = [opening for opening in layout.openings if opening.ref == part.ref]
         main = [opening for opening in own if opening.role is not Role.FIXING] or own
         if not main:
             continue
         largest = max(main, key=lambda opening: abs(opening.finished.area))
-        box = scaling.box(largest.finished.bounds)
-        items.append(words(part.ref, Point(box.right + 0.6, box.top + 0.6), height=TEXT, bold=True).item)
-    return items
+        round_ = largest.finished.circle is not None
+        features.append(Named(box=_drawn(largest, scaling), name=part.ref, round=round_))
+    drawn = [box for opening in layout.openings for box in (_drawn(opening, scaling), *_arms(opening, scaling))]
+    return names_beside(features, within=scaling.box(layout.panel.outline.bounds), drawn=drawn)[0]
+
+
+def _drawn(opening: CutOpening, scaling: Scaling) -> Box:
+    """What an opening takes of the drawing, its countersink too."""
+    box, cone = opening.finished.bounds, opening.countersink
+    return scaling.box(box if cone is None else box.union(circle(cone.finished, cone.centre).bounds))
 
 
 def _datum(at: Point) -> list[Item]:

@@ -18,7 +18,8 @@ from panelart.lettering.outline import bounds, shape_of
 from panelart.messages import Said, drawing, sheets
 from panelart.model.layout import CutOpening, Layout
 from panelart.model.panel import Side
-from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, TEXT, WHITE, disc, fitted, panel_box, rule, words
+from panelart.sheets.named import Named, names_beside
+from panelart.sheets.paper import BLACK, FINE, GREY, MEDIUM, WHITE, disc, fitted, panel_box, rule, words
 
 PAPERS: Final = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 """Sheets standing, ISO 216 and ANSI/ASME Y14.1."""
@@ -27,7 +28,7 @@ MARGIN: Final = 10.0
 """What an office printer may leave unprinted at the edges, mm."""
 
 OVERLAP: Final = 15.0
-FOOT: Final = 16.0
+FOOT: Final = 17.0
 """How far neighbouring tiles show the same, and the height of the strip below a tile, mm."""
 
 ROUND: Final = 5.0
@@ -85,8 +86,14 @@ def drill_template(layout: Layout, paper: str = "A4", side: Side = Side.FRONT) -
     outline = Item(
         shape=shape_of(seen.of(layout.cut_outline)), stroke=BLACK, width=MEDIUM, label=str(drawing.outline_cut())
     )
-    middle = layout.cut_outline.bounds.centre.x
-    openings = [item for opening in layout.openings for item in _opening(opening, seen.of(opening.cut), middle)]
+    cut = [(opening, seen.of(opening.cut)) for opening in layout.openings]
+    openings = [item for opening, contour in cut for item in _opening(opening, contour)]
+    named = [
+        Named(box=contour.bounds, name=_name(opening, contour), round=contour.circle is not None)
+        for opening, contour in cut
+    ]
+    crosses = [line.grown(FINE) for _, contour in cut for line in _arms(contour)]
+    openings += names_beside(named, within=seen.of(layout.cut_outline).bounds, drawn=crosses, bold=False)[0]
     pages: list[Drawing] = []
     for row in range(plan.up):
         for column in range(plan.across):
@@ -124,18 +131,25 @@ def tile_name(column: int, row: int) -> str:
     return f"{chr(ord('A') + column % 26)}{row + 1}" if column < 26 else f"{column + 1}/{row + 1}"
 
 
-def _opening(opening: CutOpening, contour: Contour, middle: float) -> Iterator[Item]:
-    """Its edge, a cross over its middle, its name and size, which run towards the middle of the panel."""
+def _opening(opening: CutOpening, contour: Contour) -> Iterator[Item]:
+    """Its edge, and a cross over its middle."""
     yield Item(shape=shape_of(contour), stroke=BLACK, width=FINE, label=str(drawing.opening_cut(name=opening.name)))
+    for arm in _arms(contour):
+        yield rule(Point(arm.left, arm.bottom), Point(arm.right, arm.top))
+
+
+def _arms(contour: Contour) -> tuple[Box, Box]:
+    """The lines of its cross, as boxes without width."""
     box, at = contour.bounds, _middle(contour)
     across, up = (max(CROSS, size / 2 + 2.0) for size in (box.width, box.height))
-    yield rule(Point(at.x - across, at.y), Point(at.x + across, at.y))
-    yield rule(Point(at.x, at.y - up), Point(at.x, at.y + up))
+    return Box(at.x - across, at.y, at.x + across, at.y), Box(at.x, at.y - up, at.x, at.y + up)
+
+
+def _name(opening: CutOpening, contour: Contour) -> str:
+    """The name of an opening with its size."""
     size = size_of(contour)
     over = f"Ø {size.width:.2f}" if size.form == "round" else f"{size.width:.2f} x {size.height:.2f}"
-    text = f"{opening.name} {over}"
-    inwards = (1.0, Align.LEFT) if at.x <= middle else (-1.0, Align.RIGHT)
-    yield words(text, Point(at.x + inwards[0], box.top + 1.0), align=inwards[1]).item
+    return f"{opening.name} {over}"
 
 
 def _middle(contour: Contour) -> Point:
@@ -170,18 +184,21 @@ def _joins(plan: Tiles, column: int, row: int) -> Iterator[Item]:
     for seam, at_x in ((column - 1, window.left + half), (column, window.right - half)):
         if 0 <= seam < plan.across - 1:
             for number, share in enumerate((0.15, 0.85), 1):
-                yield from _match(Point(at_x, window.bottom + share * window.height), f"v{seam + 1}.{row + 1}.{number}")
+                at = Point(at_x, window.bottom + share * window.height)
+                yield from _match(at, f"v{seam + 1}.{row + 1}.{number}")
     for seam, at_y in ((row, window.bottom + half), (row - 1, window.top - half)):
         if 0 <= seam < plan.up - 1:
             for number, share in enumerate((0.2, 0.8), 1):
-                yield from _match(Point(window.left + share * window.width, at_y), f"h{seam + 1}.{column + 1}.{number}")
+                at = Point(window.left + share * window.width, at_y)
+                yield from _match(at, f"h{seam + 1}.{column + 1}.{number}")
 
 
 def _match(at: Point, name: str) -> Iterator[Item]:
     yield disc(at, 4.0, stroke=BLACK)
     yield rule(Point(at.x - 3.5, at.y), Point(at.x + 3.5, at.y))
     yield rule(Point(at.x, at.y - 3.5), Point(at.x, at.y + 3.5))
-    yield words(name, Point(at.x + 2.6, at.y + 1.0), height=TEXT * 0.8).item
+    # Over it, so that it is whole on both tiles.
+    yield words(name, Point(at.x, at.y + 4.2), align=Align.CENTRE).item
 
 
 def _foot(layout: Layout, plan: Tiles, name: str, side: Side) -> Iterator[Item]:

@@ -23,7 +23,7 @@ from panelart.model.panel import Sight
 from panelart.sheets.paper import GREY, HEADING, LINE_PITCH, MEDIUM, TEXT, paragraph, paragraph_height, rule, words
 
 MARGIN: Final = 8.0
-LEAST_WIDTH: Final = 184.0
+MINIMUM_WIDTH: Final = 184.0
 
 CELL: Final = 88.0
 """A legend with its two pictures and its sentence, mm wide; as many beside each other as there is room for."""
@@ -70,7 +70,7 @@ def legibility_page(
     `resolved` is the angle that the reader resolves on most of the panel, in minutes of arc.
     """
     panel = survey.panel
-    width = max(whole.box.width, LEAST_WIDTH)
+    width = max(whole.box.width, MINIMUM_WIDTH)
     items = _head(survey, look, sight, resolved, counts, width)
     y = _lowest(items) - 6.0
     picture = _placed(whole, Point((width - whole.box.width) / 2.0, y), 1.0, said.as_seen(panel=panel.title))
@@ -80,7 +80,7 @@ def legibility_page(
     pictures = [picture]
     if crops:
         items.append(words(said.worst_words(), Point(0.0, y), height=HEADING, bold=True).item)
-        y -= 5.0
+        y -= 4.0
     columns = max(int((width + GUTTER) // (CELL + GUTTER)), 1)
     for start in range(0, len(crops), columns):
         foot = y
@@ -155,8 +155,8 @@ def _head(
     survey: Survey, look: Look, sight: Sight, resolved: float, counts: tuple[int, int], width: float
 ) -> list[Item]:
     total, misread = counts
-    items = [words(said.title(panel=survey.panel.title), Point(0.0, -3.0), height=HEADING, bold=True).item]
-    y = -6.5
+    items = [words(said.title(panel=survey.panel.title), Point(0.0, -HEADING), height=HEADING, bold=True).item]
+    y = -HEADING - 3.5
     for text in (
         conditions(look, sight, resolved),
         said.misread_count(count=misread, total=total) if misread else said.none_misread(total=total),
@@ -190,7 +190,9 @@ def _cell(survey: Survey, crop: Crop, at: Point) -> tuple[list[Item], list[Item]
     ]
     below = at.y - max(box.height for box in boxes) * scale - 1.0
     told = paragraph(_legend(survey, crop.seen), Point(at.x, below), CELL)
-    told += paragraph(_slips(survey, crop.seen, crop.said), Point(at.x, _lowest(told) - TEXT), CELL)
+    told += paragraph(
+        _slips(survey, crop.seen, crop.said), Point(at.x, _lowest(told) - TEXT * (LINE_PITCH - 1.0)), CELL
+    )
     return pictures, told
 
 

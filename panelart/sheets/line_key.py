@@ -10,7 +10,7 @@ from panelart.geometry import Box, Point, Vector, rectangle
 from panelart.lettering.outline import shape_of
 from panelart.messages import Message
 from panelart.messages import sheets_catalogue as said
-from panelart.sheets.paper import BLACK, FINE, GREY, rule, width_of, words
+from panelart.sheets.paper import BLACK, FINE, GREY, LINE_PITCH, TEXT, rule, width_of, words
 from panelart.sheets.part_picture import (
     FRONT,
     FRONT_EDGE,
@@ -21,14 +21,17 @@ from panelart.sheets.part_picture import (
     standing_mark,
 )
 
-HEIGHT = 1.6
-"""Cap height of its words, mm."""
+SAMPLE = 7.2
+BETWEEN = 5.0
+"""Width of a sample with the white behind it, and white behind its words, mm."""
+
+PITCH = TEXT * LINE_PITCH
 
 
-def line_key(at: Point) -> list[Item]:
-    """Samples of the lines and marks with what they mean, side by side; the words begin on a base line at a point."""
+def line_key(top_left: Point, width: float) -> tuple[list[Item], float]:
+    """Samples of the lines and marks with what they mean, in as many lines as a width takes; and how high they are."""
     items: list[Item] = []
-    x, middle = at.x, at.y + HEIGHT / 2
+    x, base = top_left.x, top_left.y - TEXT
     drawn: tuple[tuple[Message, Callable[[Point], list[Item]]], ...] = (
         (said.key_opening(), lambda left: [_stroke(left, OPENING_WIDTH)]),
         (said.key_front(), lambda left: [front_box(Box(left.x, left.y - 0.9, left.x + 6.0, left.y + 0.9))]),
@@ -39,10 +42,13 @@ def line_key(at: Point) -> list[Item]:
         (said.from_memory(), lambda left: standing_mark(Known.MEMORY, left.moved(Vector(5.0, 0.0)))),
     )
     for text, sample in drawn:
-        items += sample(Point(x, middle))
-        items.append(words(text, Point(x + 7.2, at.y), height=HEIGHT).item)
-        x += 7.2 + width_of(text, HEIGHT) + 4.5
-    return items
+        wide = SAMPLE + width_of(text)
+        if x > top_left.x and x + wide > top_left.x + width:
+            x, base = top_left.x, base - PITCH
+        items += sample(Point(x, base + TEXT / 2))
+        items.append(words(text, Point(x + SAMPLE, base)).item)
+        x += wide + BETWEEN
+    return items, top_left.y - base
 
 
 def front_box(box: Box) -> Item:

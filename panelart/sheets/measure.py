@@ -7,12 +7,12 @@ from panelart.geometry import Box, Line, Point, Vector, direction
 from panelart.lettering.look import Align
 from panelart.lettering.outline import Loop, bounds, open_shape
 from panelart.messages import Said
-from panelart.sheets.paper import BLACK, FINE, width_of, words
+from panelart.sheets.paper import BLACK, FINE, TEXT, width_of, words
 
-ARROW = 1.5
+ARROW = 2.0
 """Length of an arrowhead, mm on paper; a third as wide, as ISO 129-1 draws it (from memory)."""
 
-FIGURE = 1.5
+FIGURE = TEXT
 """Cap height of the figures, mm on paper."""
 
 OVER = 0.6
@@ -28,12 +28,18 @@ def figure(value: float) -> str:
     return text.replace("-", "\N{MINUS SIGN}")
 
 
-def across(left: Point, right: Point, y: float, text: Said) -> list[Item]:
-    """The sideways distance of two points, measured on a line at height `y`."""
+def across(left: Point, right: Point, y: float, text: Said, *, leftwards: bool = False) -> list[Item]:
+    """The sideways distance of two points, measured on a line at height `y`.
+
+    A figure that has no room between them stands at the right of both, or at the left where it is told to.
+    """
     items = [_line(Point(end.x, _off(end.y, y)), Point(end.x, _past(end.y, y))) for end in (left, right)]
     beside = _beside(text, right.x - left.x)
-    items += _arrowed(Point(left.x, y), Point(right.x, y), beside)
-    if beside:
+    ends = Point(left.x, y), Point(right.x, y)
+    items += _arrowed(*(ends[::-1] if leftwards else ends), beside)
+    if beside and leftwards:
+        at, align = Point(left.x - CLEAR, y + 0.6), Align.RIGHT
+    elif beside:
         at, align = Point(right.x + CLEAR, y + 0.6), Align.LEFT
     else:
         at, align = Point((left.x + right.x) / 2, y + 0.6), Align.CENTRE

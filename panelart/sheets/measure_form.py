@@ -32,6 +32,8 @@ from panelart.sheets.paper import (
     rule,
     table,
     table_height,
+    unshortened,
+    width_of,
     words,
 )
 from panelart.sheets.part_picture import PartPicture, part_picture
@@ -53,8 +55,8 @@ COLUMNS: Final = (
 def measure_form(panel: Panel, parts: Sequence[PartToMeasure], made_by: str) -> tuple[Drawing, ...]:
     """The pages, A4 upright: a block for each kind of part, in the order of the panel."""
     page = Pages()
-    page.add(NOTES, [words(said.form_title(), page.at(3.5), height=3.5, bold=True).item])
-    page.down(3.5 * LINE_PITCH + 1.0)
+    page.add(NOTES, [words(said.form_title(), page.at(HEADING), height=HEADING, bold=True).item])
+    page.down(HEADING * LINE_PITCH + 1.0)
     for line in lines_of(" · ".join(text for text in (panel.title, panel.number, panel.revision) if text), page.width):
         page.add(NOTES, [words(line, page.at(TEXT), paint=GREY).item])
         page.down(TEXT * LINE_PITCH)
@@ -65,7 +67,7 @@ def measure_form(panel: Panel, parts: Sequence[PartToMeasure], made_by: str) -> 
     for label, x, long in ((said.measured_by(), 0.0, 70.0), (said.measured_on(), 95.0, 40.0)):
         base = page.at(0.0, x)
         page.add(NOTES, [words(label, base).item])
-        begin = base.x + 22.0
+        begin = base.x + width_of(label) + 3.0
         page.add(NOTES, [rule(Point(begin, base.y - 0.8), Point(begin + long, base.y - 0.8), paint=BLACK)])
     page.down(9.0)
     for part in parts:
@@ -77,7 +79,9 @@ def _block(part: PartToMeasure, page: Pages) -> None:
     """One kind of part: its name over the sketch of its cutout and the table of its blanks."""
     picture = _sketch(part.component)
     rows = [(*dimension_cells(dimension)[:3], "") for dimension in part.dimensions]
-    tall = max(0.0 if picture is None else picture.box.height, table_height(len(rows)))
+    columns, broken = unshortened(COLUMNS, rows, page.width - SKETCH[0])
+    lines = [line for row in broken for line in row]
+    tall = max(0.0 if picture is None else picture.box.height, table_height(len(lines)))
     page.need(HEADING + 8.0 + tall + 6.0)
     page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
     page.down(2.4)
@@ -90,8 +94,8 @@ def _block(part: PartToMeasure, page: Pages) -> None:
     if picture is not None:
         placed = picture.moved(Point(MARGIN + SKETCH[0] / 2, page.top - tall / 2))
         page.add(PARTS, list(placed.items))
-    left = Point(WIDTH - MARGIN - math.fsum(column.width for column in COLUMNS), page.top)
-    page.add(DIMENSIONS, table(COLUMNS, rows, left))
+    left = Point(WIDTH - MARGIN - math.fsum(column.width for column in columns), page.top)
+    page.add(DIMENSIONS, table(columns, lines, left))
     page.down(tall + 6.0)
 
 

@@ -11,7 +11,7 @@ from panelart.figure import Figure, Known
 from panelart.lettering.look import Align
 from panelart.messages import Said, reports
 from panelart.messages import sheets_measuring as said
-from panelart.sheets.paper import Column, width_of
+from panelart.sheets.paper import Column, Further, width_of
 
 Row: TypeAlias = tuple[Said, ...]
 
@@ -21,16 +21,15 @@ _STANDINGS: Final = {
     Known.LOOKED_UP: said.see_caution,
 }
 
-_WIDEST: Final = {"part": 46.0, "refs": 42.0}
 BLANK: Final = 30.0
 """Width of the column to write in, mm."""
 
-_REFS: Final = 38.0
+_REFS: Final = 42.0
 """What refs may take before the rest of them is counted, mm."""
 
 
 def measure_columns(rows: Sequence[Row]) -> tuple[Column, ...]:
-    """The columns, as wide as what is in them, within bounds."""
+    """The columns, as wide as what is in them."""
     headings: tuple[Said, ...] = (
         said.part(), said.refs(), said.dimension(), said.figure_used(), "", said.range_met(), said.standing()
     )  # fmt: skip
@@ -39,7 +38,7 @@ def measure_columns(rows: Sequence[Row]) -> tuple[Column, ...]:
     columns = [
         Column(
             heading=heading,
-            width=min(_WIDEST.get(key, 70.0), max(width_of(text, bold=True) for text in (heading, *column)) + 4.0),
+            width=max(width_of(text, bold=True) for text in (heading, *column)) + 4.0,
             align=Align.RIGHT if key == "figure" else Align.LEFT,
         )
         for key, heading, column in zip(keys, headings, cells, strict=False)
@@ -83,10 +82,14 @@ def refs_in(refs: Sequence[str], width: float = _REFS) -> str:
     return ", ".join(refs)
 
 
-def thinned(rows: Sequence[Row]) -> list[Row]:
+def thinned(rows: Sequence[Sequence[Said]]) -> list[Sequence[Said]]:
     """The rows of a table, part and refs only in the first row of a part."""
-    kept: list[Row] = []
-    for number, row in enumerate(rows):
-        again = number and rows[number - 1][:2] == row[:2]
-        kept.append(("", "", *row[2:]) if again else row)
+    kept: list[Sequence[Said]] = []
+    part: Sequence[Said] = ()
+    for row in rows:
+        if isinstance(row, Further):
+            kept.append(row)
+            continue
+        kept.append(("", "", *row[2:]) if row[:2] == part else row)
+        part = row[:2]
     return kept

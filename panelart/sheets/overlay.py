@@ -15,7 +15,7 @@ from panelart.model.panel import Side
 from panelart.sheets.paper import HEADING, TEXT, words
 
 MARGIN = 6.0
-HEAD = 14.0
+HEAD = 15.0
 """Room for the words over the panel, mm."""
 
 WAS = Paint(colour="#D32F2F", opacity=0.8)
@@ -34,7 +34,8 @@ def overlay(old: Layout, new: Layout) -> Drawing:
         *_painted((item for key, item in drawn_new if not count_old[key]), IS),
     ]
     around = Box.around((old.panel.outline.bounds, new.panel.outline.bounds))
-    page = Box(around.left - MARGIN, around.bottom - MARGIN, around.right + MARGIN, around.top + HEAD)
+    head, right = _head(old, new, around)
+    page = Box(around.left - MARGIN, around.bottom - MARGIN, max(around.right, right) + MARGIN, around.top + HEAD)
     return Drawing(
         title=str(said.changes_title(panel=new.panel.title)),
         note=str(said.changes_note()),
@@ -42,7 +43,7 @@ def overlay(old: Layout, new: Layout) -> Drawing:
         trim=around,
         layers=(
             Layer(name=PARTS, items=tuple(items)),
-            Layer(name=NOTES, items=tuple(_head(old, new, around))),
+            Layer(name=NOTES, items=tuple(head)),
         ),
         number=new.panel.number,
         revision=new.panel.revision,
@@ -50,16 +51,18 @@ def overlay(old: Layout, new: Layout) -> Drawing:
     )
 
 
-def _head(old: Layout, new: Layout, around: Box) -> list[Item]:
+def _head(old: Layout, new: Layout, around: Box) -> tuple[list[Item], float]:
+    """The words over the panel, and how far to the right they reach."""
     top = around.top + HEAD
-    items = [words(new.panel.title, Point(around.left, top - 4.5), height=HEADING, bold=True).item]
+    title = words(new.panel.title, Point(around.left, top - 5.0), height=HEADING, bold=True)
+    items = [title.item]
     x = around.left
     before, after = said.version_before(panel=_called(old)), said.version_after(panel=_called(new))
     for text, paint in ((before, WAS), (after, IS), (said.unchanged(), STAYED)):
-        set_ = words(text, Point(x, top - 9.0), height=TEXT, paint=paint)
+        set_ = words(text, Point(x, top - 10.0), height=TEXT, paint=paint)
         items.append(set_.item)
         x = set_.box.right + 6.0
-    return items
+    return items, max(title.box.right, x - 6.0)
 
 
 def _called(layout: Layout) -> str:

@@ -8,13 +8,13 @@ from typing import Final
 from panelart.drawing.layers import NOTES
 from panelart.drawing.representation import Drawing, Item
 from panelart.geometry import Box, Point
+from panelart.lettering.look import Align
 from panelart.messages import sheets_catalogue as said
 from panelart.sheets.paper import GREY, SIZES, words
 from panelart.sheets.part_picture import sheet_layers
 
 HEIGHT, WIDTH = SIZES["A4"]
 MARGIN: Final = 15.0
-SMALL: Final = 1.6
 
 
 class Pages:
@@ -50,8 +50,8 @@ class Pages:
         for number, layers in enumerate(self.pages, start=1):
             count = said.page(page=number, pages=len(self.pages))
             foot = [
-                words(made_by, Point(MARGIN, MARGIN - 2.0), height=SMALL, paint=GREY).item,
-                words(count, Point(WIDTH - MARGIN - 8.0, MARGIN - 2.0), height=SMALL, paint=GREY).item,
+                words(made_by, Point(MARGIN, MARGIN - 2.0), paint=GREY).item,
+                words(count, Point(WIDTH - MARGIN, MARGIN - 2.0), paint=GREY, align=Align.RIGHT).item,
             ]
             layers.setdefault(NOTES, []).extend(foot)
             yield Drawing(

@@ -11,8 +11,7 @@ from panelart.canonical import Struct
 from panelart.drawing.representation import Drawing, Item, Layer, Lettered, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import Box, Line, Point, Vector, circle, rectangle
-from panelart.lettering.cuts import BOLD, LIGHT
-from panelart.lettering.documents import sayable
+from panelart.lettering.documents import LOWEST, PLAIN, STRONG, sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape, shape_of
 from panelart.lettering.setting import Setting, set_words
@@ -31,14 +30,17 @@ MEDIUM = 0.25
 HEAVY = 0.5
 """Line widths, mm: three of the series of ISO 128-20 (0.13 0.18 0.25 0.35 0.5 0.7), from memory."""
 
-TEXT = 1.8
-HEADING = 2.5
-"""Cap heights of running text and headings, mm: the two smallest of ISO 3098-0 (1.8 2.5 3.5 5 7 10 14 20)."""
+TEXT = LOWEST
+HEADING = 3.5
+"""Cap heights of running text and headings, mm: the next two of ISO 3098-1 (2.5 3.5 5 7 10 14 20)."""
 
-WORD_GAP = 0.85
-"""Most white between two words over cap height in our own face: words are measured once, and lines added up."""
+WORD_GAP = 0.67
+"""Most white between two words over cap height in the face of papers: words are measured once, and lines added up."""
 
-LINE_PITCH = 1.65
+BOLDER = 1.26
+"""How much wider bold words are at most than plain ones, in which lines are measured."""
+
+LINE_PITCH = 1.6
 """Base-line pitch of running text over its cap height."""
 
 SIZES = {"A4": (297.0, 210.0), "A3": (420.0, 297.0), "A2": (594.0, 420.0), "A1": (841.0, 594.0)}
@@ -83,7 +85,7 @@ def width_of(text: Said, height: float = TEXT, *, bold: bool = False) -> float:
 
 
 def _set(text: str, height: float, align: Align, *, bold: bool) -> Setting:
-    return set_words(sayable(text), (BOLD if bold else LIGHT).font, height, align)
+    return set_words(sayable(text), (STRONG if bold else PLAIN).font, height, align)
 
 
 def lines_of(text: Said, width: float, height: float = TEXT) -> list[str]:
@@ -135,12 +137,27 @@ def paragraph_height(text: Said, width: float, height: float = TEXT) -> float:
 def in_box(
     text: Said, at: Point, width: float, height: float, *, bold: bool = False, paint: Paint = BLACK
 ) -> list[Item]:
-    """One line from a point that fits a width: set smaller down to the least of running text, then shortened."""
+    """One line from a point that fits a width: set smaller down to the height of running text, then shortened."""
     if not str(text).strip():
         return []
     wide = width_of(text, height, bold=bold)
-    small = height if wide <= width else max(height * width / wide, min(height, TEXT * 0.8))
+    small = height if wide <= width else max(height * width / wide, TEXT)
     return [words(fitted(text, width, small, bold=bold), at, height=small, bold=bold, paint=paint).item]
+
+
+def heading(title: Said, remark: Said, top_left: Point, width: float) -> tuple[list[Item], float]:
+    """A heading with its remark beside it, or below it where it is too long for that; and the height that both take."""
+    base = Point(top_left.x, top_left.y - HEADING)
+    head = words(title, base, height=HEADING, bold=True)
+    items = [head.item]
+    if not str(remark).strip():
+        return items, HEADING + 3.0
+    left = head.box.right + 3.0
+    if width_of(remark) <= top_left.x + width - left:
+        return [*items, words(remark, Point(left, base.y), paint=GREY).item], HEADING + 3.0
+    below = top_left.y - HEADING - 2.0
+    items += paragraph(remark, Point(top_left.x, below), width, paint=GREY)
+    return items, HEADING + 2.0 + paragraph_height(remark, width) + 3.0
 
 
 def rule(a: Point, b: Point, *, width: float = FINE, paint: Paint = BLACK, dash: tuple[float, ...] = ()) -> Item:
@@ -168,12 +185,75 @@ class Column(Struct, frozen=True, kw_only=True):
     align: Align = Align.LEFT
 
 
-ROW = TEXT * 2.4
+ROW = TEXT * 2.2
 
 
 def table_height(rows: int) -> float:
     """Height of a table of one-line rows with its heading row."""
     return ROW * (rows + 1)
+
+
+class Further(tuple[Said, ...]):
+    """A further line of the row above it: no rule stands between the two."""
+
+    __slots__ = ()
+
+
+def unshortened(
+    columns: Sequence[Column], rows: Sequence[Sequence[Said]], room: float
+) -> tuple[tuple[Column, ...], list[list[Sequence[Said]]]]:
+    """The columns as wide as what is in them, and each row as its lines: nothing is shortened where it can be broken.
+
+    Columns keep at least their own width while there is room for all, `room` mm; where there is not, those that have
+    more than they need give it up, then the widest of words are broken.
+    """
+    needed = [
+        max(width_of(column.heading, bold=True), *(width_of(row[place]) for row in rows), 0.0) + PADDING
+        for place, column in enumerate(columns)
+    ]
+    widths = [max(column.width, wide) for column, wide in zip(columns, needed, strict=True)]
+    if math.fsum(widths) > room:
+        filled = [any(str(row[place]).strip() for row in rows) for place in range(len(columns))]
+        widths = [least if has else wide for least, has, wide in zip(needed, filled, widths, strict=True)]
+        widths = _narrowed(columns, widths, room)
+    made = tuple(replace(column, width=wide) for column, wide in zip(columns, widths, strict=True))
+    return made, [_lines_of_row(made, row) for row in rows]
+
+
+PADDING = 3.0
+"""White at both sides of what is in a cell, mm together."""
+
+
+def _narrowed(columns: Sequence[Column], widths: Sequence[float], room: float) -> list[float]:
+    """Widths that fit a room: the widest columns of words give way first, none below its heading."""
+    found = list(widths)
+    for place in sorted(range(len(found)), key=lambda place: -found[place]):
+        over = math.fsum(found) - room
+        if over > 0.0 and columns[place].align is Align.LEFT:
+            heading = width_of(columns[place].heading, bold=True) + PADDING
+            found[place] = max(found[place] - over, heading, min(found[place], BROKEN))
+    return found
+
+
+BROKEN = 24.0
+"""Minimum width of a column whose words are broken, mm."""
+
+
+def _lines_of_row(columns: Sequence[Column], row: Sequence[Said]) -> list[Sequence[Said]]:
+    """The row as it is, or its cells broken into lines under each other."""
+    cells = [
+        [cell]
+        if column.align is not Align.LEFT or width_of(cell) <= column.width - PADDING + SAME
+        else lines_of(cell, column.width - PADDING)
+        for column, cell in zip(columns, row, strict=True)
+    ]
+    count = max(map(len, cells))
+    lines = [tuple(cell[number] if number < len(cell) else "" for cell in cells) for number in range(count)]
+    return [lines[0], *map(Further, lines[1:])]
+
+
+SAME = 1e-6
+"""What sums of widths may be off by, mm."""
 
 
 def table(columns: Sequence[Column], rows: Iterable[Sequence[Said]], top_left: Point) -> list[Item]:
@@ -183,7 +263,7 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[Said]], top_left: P
     body = list(rows)
     top = top_left.y
     items.append(panel_box(Box(top_left.x, top - ROW, top_left.x + total, top), fill=WASH, stroke=None))
-    for number, row in enumerate([[column.heading for column in columns], *body]):
+    for number, row in enumerate([tuple(column.heading for column in columns), *body]):
         base = top - ROW * (number + 1) + (ROW - TEXT) / 2
         x = top_left.x
         for column, cell in zip(columns, row, strict=True):
@@ -193,10 +273,12 @@ def table(columns: Sequence[Column], rows: Iterable[Sequence[Said]], top_left: P
                     Align.CENTRE: Point(x + column.width / 2, base),
                     Align.RIGHT: Point(x + column.width - 1.0, base),
                 }[column.align]
-                items.append(words(fitted(cell, column.width - 2.0), at, align=column.align, bold=number == 0).item)
+                text = fitted(cell, column.width - PADDING + SAME, bold=number == 0)
+                items.append(words(text, at, align=column.align, bold=number == 0).item)
             x += column.width
-        y = top - ROW * (number + 1)
-        items.append(rule(Point(top_left.x, y), Point(top_left.x + total, y), paint=BLACK if number == 0 else PALE))
+        if number == len(body) or not isinstance(body[number], Further):
+            y = top - ROW * (number + 1)
+            items.append(rule(Point(top_left.x, y), Point(top_left.x + total, y), paint=PALE if number else BLACK))
     items.append(rule(Point(top_left.x, top), Point(top_left.x + total, top)))
     return items
 

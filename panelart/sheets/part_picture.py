@@ -23,7 +23,7 @@ from panelart.messages import sheets as common
 from panelart.messages import sheets_catalogue as said
 from panelart.model.component import Component, Envelope, EnvelopeRole, Opening, Role
 from panelart.sheets.measure import across, extent, figure, leader, upright
-from panelart.sheets.paper import BLACK, FINE, GREY, WHITE
+from panelart.sheets.paper import BLACK, FINE, GREY, TEXT, WHITE
 
 FRONT = Paint(colour="#E6EAED")
 FRONT_EDGE = Paint(colour="#A9B1B8")
@@ -44,7 +44,7 @@ CENTRE_DASH: Final = (2.2, 0.5, 0.5, 0.5)
 PATTERN: Final = 4
 """A part with more openings than this that are no fixings is a pattern, measured over all."""
 
-AWAY: Final = 3.2
+AWAY: Final = 3.6
 """From the outline to a dimension line, mm on paper."""
 
 
@@ -230,7 +230,7 @@ def _sides(main: Opening, scaling: Scaling, solid: Box) -> list[Item]:
     real = main.contour.bounds
     box = scaling.box(real)
     items = across(
-        Point(box.left, box.bottom), Point(box.right, box.bottom), solid.bottom - AWAY - 1.4, figure(real.width)
+        Point(box.left, box.bottom), Point(box.right, box.bottom), solid.bottom - AWAY - TEXT, figure(real.width)
     )
     items += upright(Point(box.right, box.bottom), Point(box.right, box.top), solid.right + AWAY, figure(real.height))
     return items
@@ -241,7 +241,7 @@ def _overall(part: Component, scaling: Scaling, solid: Box) -> list[Item]:
     real = Box.around(one.contour.bounds for one in part.openings)
     box = scaling.box(real)
     items = across(
-        Point(box.left, box.bottom), Point(box.right, box.bottom), solid.bottom - AWAY - 1.4, figure(real.width)
+        Point(box.left, box.bottom), Point(box.right, box.bottom), solid.bottom - AWAY - TEXT, figure(real.width)
     )
     items += upright(Point(box.right, box.bottom), Point(box.right, box.top), solid.right + AWAY, figure(real.height))
     return items

@@ -23,9 +23,10 @@ from panelart.model.motion import MotionKind
 from panelart.sheets.dials import dials, placed
 from panelart.sheets.line_key import line_key
 from panelart.sheets.measure import across, extent, figure, upright
-from panelart.sheets.pages import MARGIN, SMALL, WIDTH, Pages
+from panelart.sheets.pages import MARGIN, WIDTH, Pages
 from panelart.sheets.paper import (
     BLACK,
+    BOLDER,
     FINE,
     GREY,
     HEADING,
@@ -76,9 +77,9 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     """The pages, A4 upright: views, then the figures on as many pages as they take."""
     page = Pages()
     # Measured in the plain face, which is narrower than the bold one.
-    for line in lines_of(part.title, page.width / 1.12, 3.5):
-        page.add(NOTES, [words(line, page.at(3.5), height=3.5, bold=True).item])
-        page.down(3.5 * LINE_PITCH + 1.0)
+    for line in lines_of(part.title, page.width / BOLDER, HEADING):
+        page.add(NOTES, [words(line, page.at(HEADING), height=HEADING, bold=True).item])
+        page.down(HEADING * LINE_PITCH + 1.0)
     facts = " · ".join(str(fact) for fact in (part.name, part.standard, _sheet(part)) if fact)
     for line in lines_of(facts, page.width):
         page.add(NOTES, [words(line, page.at(TEXT), paint=GREY).item])
@@ -88,7 +89,7 @@ def part_sheets(part: Component, made_by: str) -> tuple[Drawing, ...]:
     _views(part, page)
     if to_measure(part):
         page.add(NOTES, [words(said.measure_part(), page.at(TEXT), bold=True).item])
-        page.down(7.0)
+        page.down(8.0)
     _dials(part, page)
     sources = Cited()
     _figures(part, page, sources)
@@ -131,10 +132,11 @@ def _views(part: Component, page: Pages) -> None:
     place = Scaling(1.0, Point(MARGIN, page.top - 6.0 - box.top))
     page.add(PARTS, [place.item(item) for item in views])
     for text, x in ((said.front_view(scale=(drawn, real)), 0.0), (said.side_view(), beside)):
-        page.add(NOTES, [words(text, page.at(SMALL, x), height=SMALL, paint=GREY).item])
+        page.add(NOTES, [words(text, page.at(TEXT, x), paint=GREY).item])
     page.down(box.height + 14.0)
-    page.add(NOTES, line_key(page.at(SMALL)))
-    page.down(SMALL + 6.0)
+    key, tall = line_key(Point(MARGIN, page.top), page.width)
+    page.add(NOTES, key)
+    page.down(tall + 6.0)
 
 
 def _dials(part: Component, page: Pages) -> None:
@@ -180,7 +182,7 @@ def _side(part: Component, scale: float, left: Point) -> list[Item]:
     reached = [*(one.height for one in part.front), *(_reach(one, part) for one in part.front)]
     for number, depth in enumerate(_steps(reached)):
         y = low - 3.5 - number * STEP
-        items += across(Point(face - depth * scale, low), Point(face, low), y, figure(depth))
+        items += across(Point(face - depth * scale, low), Point(face, low), y, figure(depth), leftwards=True)
     for number, depth in enumerate(_steps([one.height for one in part.rear])):
         y = low - 3.5 - number * STEP
         items += across(Point(back, low), Point(back + depth * scale, low), y, figure(depth))
@@ -193,10 +195,7 @@ def _side(part: Component, scale: float, left: Point) -> list[Item]:
     return items
 
 
-BOLDER: Final = 1.12
-"""How much wider bold words are at most than plain ones."""
-
-STEP: Final = 4.0
+STEP: Final = 4.6
 """From one dimension line to the next, mm on paper."""
 
 
@@ -343,7 +342,7 @@ def _capital(text: Said) -> str:
 
 def _row(name: Said, value: Said, one: Figure, page: Pages, sources: Cited) -> None:
     """A figure in one line: name, value, tolerance, span, standing, and the letters of its sources."""
-    tall = SMALL * LINE_PITCH + 1.0
+    tall = TEXT * LINE_PITCH + 1.0
     page.need(tall)
     cells: list[Said] = [name, value, "", "", STANDINGS[one.known], sources.letters(one)]
     if one.tolerance is not None:
@@ -352,9 +351,9 @@ def _row(name: Said, value: Said, one: Figure, page: Pages, sources: Cited) -> N
         cells[3] = said.span(minimum=figure(one.span[0]), maximum=figure(one.span[1]))
     for x, cell in zip(COLUMNS, cells, strict=True):
         if cell:
-            page.add(DIMENSIONS, [words(cell, page.at(SMALL, x), height=SMALL).item])
+            page.add(DIMENSIONS, [words(cell, page.at(TEXT, x)).item])
     if one.known is not Known.GIVEN:
-        page.add(NOTES, standing_mark(one.known, Point(MARGIN + COLUMNS[4] - 2.2, page.top - SMALL / 2)))
+        page.add(NOTES, standing_mark(one.known, Point(MARGIN + COLUMNS[4] - 2.2, page.top - TEXT / 2)))
     page.down(tall)
 
 
@@ -369,12 +368,12 @@ def _cited(sources: Cited, page: Pages) -> None:
     page.add(NOTES, [rule(Point(MARGIN, page.top), Point(WIDTH - MARGIN, page.top), width=MEDIUM)])
     page.down(1.8)
     for letter, source in sources:
-        lines = lines_of(source, page.width - LETTER, SMALL)
-        page.need(len(lines) * SMALL * LINE_PITCH + 1.0)
-        page.add(NOTES, [words(letter, page.at(SMALL), height=SMALL).item])
+        lines = lines_of(source, page.width - LETTER)
+        page.need(len(lines) * TEXT * LINE_PITCH + 1.0)
+        page.add(NOTES, [words(letter, page.at(TEXT)).item])
         for line in lines:
-            page.add(NOTES, [words(line, page.at(SMALL, LETTER), height=SMALL, paint=GREY).item])
-            page.down(SMALL * LINE_PITCH)
+            page.add(NOTES, [words(line, page.at(TEXT, LETTER), paint=GREY).item])
+            page.down(TEXT * LINE_PITCH)
         page.down(1.0)
 
 

@@ -49,6 +49,7 @@ from panelart.sheets.paper import (
     WHITE,
     Column,
     disc,
+    heading,
     in_box,
     panel_box,
     paragraph,
@@ -56,6 +57,7 @@ from panelart.sheets.paper import (
     rule,
     side_by_side,
     table_height,
+    unshortened,
     width_of,
     words,
 )
@@ -63,8 +65,9 @@ from panelart.sheets.picture import picture
 from panelart.sheets.stations.figures import toleranced
 
 MARGIN = 10.0
-FOOT = 34.0
-"""Height of the strip with scale bar, signatures and title block, mm."""
+FOOT = 38.0
+BLOCK = 146.0
+"""Height of the strip with scale bar, signatures and title block, and width of that block, mm."""
 
 SCALES = ((1, 1), (1, 2), (1, 5), (1, 10))
 """Reductions of ISO 5455."""
@@ -74,6 +77,9 @@ BALLOONS = {
     Severity.WARNING: CAUTION_EDGE,
     Severity.NOTE: Paint(colour="#3D6B99"),
 }
+DISC = 6.0
+"""Diameter of the disc that a finding's number stands in, mm."""
+
 GAP = 7.0
 GUTTER = 6.0
 """White between the blocks of a page, and between the columns of a table set side by side, mm."""
@@ -111,13 +117,10 @@ class _Flow:
         self.pages[-1].setdefault(layer, []).extend(items)
 
     def heading(self, title: Said, remark: Said) -> None:
-        """A heading with a remark beside it; what follows begins below."""
-        base = self.top - HEADING
-        head = words(title, Point(self.left, base), height=HEADING, bold=True)
-        self.add(NOTES, [head.item])
-        left = head.box.right + 3
-        self.add(NOTES, in_box(remark, Point(left, base), self.left + self.width - left, TEXT, paint=GREY))
-        self.top -= 6.5
+        """A heading with a remark beside it, or below it; what follows begins below both."""
+        items, tall = heading(title, remark, self.corner, self.width)
+        self.add(NOTES, items)
+        self.top -= tall
 
     @property
     def corner(self) -> Point:
@@ -158,12 +161,12 @@ def _paper(layout: Layout) -> tuple[float, float, tuple[int, int]]:
     wide, high = layout.panel.size
     for name in ("A4", "A3", "A2", "A1"):
         width, height = SIZES[name]
-        if wide + REACH + 2 * MARGIN + 14 <= width and high + REACH + 22 <= height - 2 * MARGIN - FOOT:
+        if wide + REACH + 2 * MARGIN + 14 <= width and high + REACH + 26 <= height - 2 * MARGIN - FOOT:
             return width, height, (1, 1)
     width, height = SIZES["A1"]
     for drawn, real in SCALES[1:]:
         share = drawn / real
-        if wide * share + REACH + 2 * MARGIN + 14 <= width and high * share + REACH + 22 <= height - 2 * MARGIN - FOOT:
+        if wide * share + REACH + 2 * MARGIN + 14 <= width and high * share + REACH + 26 <= height - 2 * MARGIN - FOOT:
             return width, height, (drawn, real)
     return width, height, SCALES[-1]
 
@@ -174,7 +177,7 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
     wide, high = (side * share for side in layout.panel.size)
     middle = flow.left + flow.width / 2
 
-    flow.need(high + 16)
+    flow.need(high + 18)
     flow.heading(said.appearance(), said.appearance_remark(scale=scale))
     scaling = Scaling(share, Point(middle - wide / 2, flow.top - 5.5 - high))
     flow.add(PARTS, picture(layout, scaling, sheet.plates))
@@ -187,7 +190,7 @@ def _filled(sheet: Proof, flow: _Flow, scale: tuple[int, int]) -> _Flow:
 
     _to_measure(sheet, flow)
 
-    flow.need(high + 14 + REACH)
+    flow.need(high + 18 + REACH)
     flow.heading(said.positions(), said.positions_remark(scale=scale))
     scaling = Scaling(share, Point(middle - wide / 2 + REACH / 2, flow.top - 5.5 - high))
     flow.add(DIMENSIONS, dimensioned(layout, scaling))
@@ -235,18 +238,18 @@ def _placed(place: Point | Box, scaling: Scaling, paint: Paint) -> tuple[Item, P
 
 def _disc(number: int | str, at: Point, paint: Paint) -> list[Item]:
     figure = words(str(number), Point(at.x, at.y - TEXT / 2), paint=WHITE, align=Align.CENTRE, bold=True)
-    return [disc(at, 4.6, fill=paint, stroke=WHITE, width=0.3), figure.item]
+    return [disc(at, DISC, fill=paint, stroke=WHITE, width=0.3), figure.item]
 
 
 def _free_spot(spot: Point, taken: Sequence[Point], legends: Sequence[Box]) -> Point:
     """The nearest place for a disc that hides no legend and no other disc, or failing that no other disc."""
     spots = [
-        spot.moved(direction(deg).scaled(5.0 + 2.0 * ring))
+        spot.moved(direction(deg).scaled(DISC + 2.0 * ring))
         for ring in range(14)
         for deg in (45, 135, 315, 225, 70, 110, 20, 160, 340, 200, 290, 250, 90, 0, 180, 270)
     ]
-    apart = [at for at in spots if all(at.distance(other) >= 5.2 for other in taken)]
-    clear = (at for at in apart if not any(legend.grown(2.4).contains(at) for legend in legends))
+    apart = [at for at in spots if all(at.distance(other) >= DISC + 0.6 for other in taken)]
+    clear = (at for at in apart if not any(legend.grown(DISC / 2).contains(at) for legend in legends))
     return next(clear, apart[0] if apart else spot)
 
 
@@ -277,17 +280,17 @@ def _entries(inspection: Inspection) -> Iterator[tuple[str, Paint, Message, Mess
 
 
 def _findings(sheet: Proof, flow: _Flow) -> None:
-    flow.need(16)
+    flow.need(22)
     flow.heading(said.findings(), _count(sheet))
-    inner = flow.width - 12
+    inner = flow.width - 14
     between = TEXT * (LINE_PITCH - 1)
     for mark, paint, sentence, more in _entries(sheet.inspection):
         first = paragraph_height(sentence, inner) + between
         tall = first + paragraph_height(more, inner) + 3.2
         flow.need(tall)
-        flow.add(NOTES, _disc(mark, Point(flow.left + 2.5, flow.top - TEXT / 2), paint))
-        flow.add(NOTES, paragraph(sentence, Point(flow.left + 8, flow.top), inner))
-        flow.add(NOTES, paragraph(more, Point(flow.left + 8, flow.top - first), inner, paint=GREY))
+        flow.add(NOTES, _disc(mark, Point(flow.left + DISC / 2, flow.top - TEXT / 2), paint))
+        flow.add(NOTES, paragraph(sentence, Point(flow.left + 9, flow.top), inner))
+        flow.add(NOTES, paragraph(more, Point(flow.left + 9, flow.top - first), inner, paint=GREY))
         flow.top -= tall
     flow.top -= GAP - 3
 
@@ -301,7 +304,7 @@ def _closeups(sheet: Proof, flow: _Flow) -> None:
     across = max(1, int((flow.width + GUTTER) // (WINDOW + GUTTER)))
     tall = WINDOW + CAPTION + 3.0
     for start in range(0, len(windows), across):
-        flow.need(tall + (16 if start == 0 else 0))
+        flow.need(tall + (18 if start == 0 else 0))
         if start == 0:
             flow.heading(said.close_ups(), said.close_ups_remark())
         for column, closeup in enumerate(windows[start : start + across]):
@@ -334,12 +337,12 @@ def _cautions(sheet: Proof, flow: _Flow) -> None:
         return
     inner = flow.width - 8
     texts = [said.caution(refs=names, caution=caution(key)) for key, names in refs.items()]
-    tall = 11 + math.fsum(paragraph_height(text, inner) + 2.2 for text in texts)
+    tall = 12 + math.fsum(paragraph_height(text, inner) + 2.2 for text in texts)
     flow.need(tall + 2)
     box = Box(flow.left, flow.top - tall, flow.left + flow.width, flow.top)
     flow.add(NOTES, [panel_box(box, fill=CAUTION, stroke=CAUTION_EDGE, width=HEAVY)])
-    flow.add(NOTES, [words(said.cautions(), Point(flow.left + 4, flow.top - 6), height=HEADING, bold=True).item])
-    y = flow.top - 9.5
+    flow.add(NOTES, [words(said.cautions(), Point(flow.left + 4, flow.top - 6.5), height=HEADING, bold=True).item])
+    y = flow.top - 10.5
     for text in texts:
         flow.add(NOTES, paragraph(text, Point(flow.left + 4, y), inner))
         y -= paragraph_height(text, inner) + 2.2
@@ -420,23 +423,29 @@ def _paged(
     remark: Message,
     table_columns: Sequence[Column],
     rows: Sequence[tuple[Said, ...]],
-    shown: Callable[[Sequence[tuple[Said, ...]]], Sequence[tuple[Said, ...]]] | None = None,
+    shown: Callable[[Sequence[Sequence[Said]]], Sequence[Sequence[Said]]] | None = None,
 ) -> None:
     """Rows over as many pages as they take, narrow tables side by side; `shown` of the rows of a table.
 
     Rows that begin alike are of one hole, or of one part, and stay in one table.
     """
-    left = list(rows)
+    table_columns, broken = unshortened(table_columns, rows, flow.width)
+    left = [(_begins(row), line) for row, lines in zip(rows, broken, strict=True) for line in lines]
     across = math.fsum(column.width for column in table_columns) + GUTTER
     columns = max(1, int((flow.width + GUTTER) // across))
     while left:
-        flow.need(8 + table_height(min(len(left), 6)))
+        flow.need(14 + table_height(min(len(left), 6)))
         flow.heading(title, remark)
         maximum = max(1, int((flow.top - flow.floor) // ROW) - 1)
-        tables, left = packed(left, _begins, maximum, columns)
+        parted, left = packed(left, _key, maximum, columns)
+        tables = [[line for _, line in one] for one in parted]
         filled = tables if shown is None else list(map(shown, tables))
         flow.add(NOTES, side_by_side(table_columns, filled, flow.corner, gutter=GUTTER))
         flow.top -= table_height(max(map(len, tables))) + GAP
+
+
+def _key(line: tuple[str, Sequence[Said]]) -> str:
+    return line[0]
 
 
 def _begins(row: Sequence[Said]) -> str:
@@ -444,16 +453,14 @@ def _begins(row: Sequence[Said]) -> str:
     return str(row[0])
 
 
-_WIDEST = {"hole": 30.0, "x": 20.0, "y": 20.0}
 _FIGURES = ("x", "y", "depth")
 
 
 def _column(key: str, cells: Sequence[Said]) -> Column:
-    """A column as wide as what is in it, within bounds."""
+    """A column as wide as what is in it."""
     heading = _HEADINGS[key]
-    wide = max(width_of(text) for text in (heading, *cells)) + 4.0
-    align = Align.RIGHT if key in _FIGURES else Align.LEFT
-    return Column(heading=heading, width=min(_WIDEST.get(key, 62.0), wide), align=align)
+    wide = max(width_of(heading, bold=True), *map(width_of, cells)) + 4.0
+    return Column(heading=heading, width=wide, align=Align.RIGHT if key in _FIGURES else Align.LEFT)
 
 
 def _number(value: float) -> str:
@@ -465,37 +472,42 @@ def _number(value: float) -> str:
 def _foot(sheet: Proof, width: float, scale: tuple[int, int], number: int, count: int) -> list[Item]:
     panel = sheet.layout.panel
     items = [rule(Point(MARGIN, MARGIN + FOOT), Point(width - MARGIN, MARGIN + FOOT), width=MEDIUM)]
-    items += _bar(Point(MARGIN, MARGIN + 3.5))
-    block = Box(width - MARGIN - 128, MARGIN, width - MARGIN, MARGIN + FOOT)
-    items += _signatures(Point(MARGIN, MARGIN + FOOT - 5), block.left - 8)
+    items += _bar(Point(MARGIN, MARGIN + 0.5))
+    block = Box(width - MARGIN - BLOCK, MARGIN, width - MARGIN, MARGIN + FOOT)
+    items += _signatures(Point(MARGIN, MARGIN + FOOT), block.left - 8)
     items.append(panel_box(block, stroke=BLACK, width=MEDIUM))
-    items += in_box(panel.title, Point(block.left + 3, block.top - 7.5), block.width - 6, 3.5, bold=True)
+    items += in_box(panel.title, Point(block.left + 3, block.top - 6.5), block.width - 6, HEADING, bold=True)
     cells = (
-        (said.number(), panel.number or "–", 0, 38),
-        (said.revision(), panel.revision or "–", 42, 16),
-        (said.picture_scale(), said.scale(scale=scale), 62, 18),
-        (common.column_date(), sheet.date, 84, 20),
-        (said.sheet(), common.page_of(page=number, pages=count), 108, 16),
+        (said.number(), panel.number or "–", 0, 46),
+        (said.revision(), panel.revision or "–", 50, 18),
+        (said.picture_scale(), said.scale(scale=scale), 72, 18),
+        (common.column_date(), sheet.date, 94, 24),
+        (said.sheet(), common.page_of(page=number, pages=count), 122, 18),
     )
-    y = block.top - 12
+    y = block.top - 9.5
     items.append(rule(Point(block.left, y), Point(block.right, y)))
-    items.append(rule(Point(block.left, y - 9.5), Point(block.right, y - 9.5)))
-    for heading, text, offset, room in cells:
+    items.append(rule(Point(block.left, y - CELL), Point(block.right, y - CELL)))
+    for what, text, offset, room in cells:
         x = block.left + 3 + offset
-        items.append(words(heading, Point(x, y - 3), height=1.4, paint=GREY).item)
-        items += in_box(text, Point(x, y - 7.6), room, 2.5)
+        items.append(words(what, Point(x, y - 1.2 - TEXT), paint=GREY).item)
+        items += in_box(text, Point(x, y - 3.0 - 2 * TEXT), room, TEXT)
         if offset:
-            items.append(rule(Point(x - 2, y), Point(x - 2, y - 9.5)))
+            items.append(rule(Point(x - 2, y), Point(x - 2, y - CELL)))
     material = common.sheet_metal(material=panel.sheet.material, thickness=panel.sheet.thickness)
     metal = said.metal_and_coat(metal=material, coat=_coat(sheet))
     process = common.marking(process=panel.marking.process.title, inks=[ink.name for ink in panel.marking.inks])
     sentences = [said.made_by(program=sheet.made_by)]
     sentences += [common.made_from(fingerprint=panel.fingerprint)] if panel.fingerprint else []
     made = common.paragraph(sentences=(*sentences, said.needs_signature()))
-    for index, line in enumerate((metal, process, made)):
-        at = Point(block.left + 3, y - 13.2 - index * 3.4)
-        items += in_box(line, at, block.width - 6, TEXT, paint=GREY if index == 2 else BLACK)
+    top = Point(block.left + 3, y - CELL - 1.5)
+    for line, paint in ((metal, BLACK), (process, BLACK), (made, GREY)):
+        items += paragraph(line, top, block.width - 6, paint=paint)
+        top = Point(top.x, top.y - paragraph_height(line, block.width - 6) - TEXT * (LINE_PITCH - 1.0))
     return items
+
+
+CELL = 9.5
+"""Height of the row of figures in the title block, mm."""
 
 
 def _coat(sheet: Proof) -> Message:
@@ -513,17 +525,17 @@ def _bar(at: Point) -> list[Item]:
         panel_box(Box(at.x + 10 * index, at.y, at.x + 10 * index + 10, at.y + 2), fill=BLACK, stroke=None)
         for index in range(0, 10, 2)
     ]
-    items.append(words(said.scale_bar(), Point(at.x, at.y + 3.2), height=1.6).item)
+    items.append(words(said.scale_bar(), Point(at.x, at.y + 3.2)).item)
     return items
 
 
 def _signatures(top_left: Point, right: float) -> list[Item]:
     roles = (said.drawn(), said.checked(), said.released_for_cutting(), said.released_for_marking())
-    each = (right - top_left.x) / len(roles)
+    each = (right - top_left.x) / 2
     items: list[Item] = []
     for index, role in enumerate(roles):
-        x = top_left.x + index * each
-        base = top_left.y - 10
+        down, along = divmod(index, 2)
+        x, base = top_left.x + along * each, top_left.y - 9.0 - down * 13.5
         items.append(rule(Point(x, base), Point(x + each - 5, base)))
-        items.append(words(role, Point(x, base - 2.8), height=1.4, paint=GREY).item)
+        items.append(words(role, Point(x, base - 1.0 - TEXT), paint=GREY).item)
     return items

@@ -12,14 +12,15 @@ from panelart.drawing.layers import FINDINGS, NOTES, PARTS
 from panelart.drawing.representation import Drawing, Item, Layer, Paint
 from panelart.drawing.scaling import Scaling
 from panelart.geometry import ORIGIN, Box, Point
+from panelart.lettering.outline import bounds
 from panelart.messages import Message
 from panelart.messages import sheets as said
 from panelart.sheets.grounds import shape_of_ground
-from panelart.sheets.paper import GREY, HEADING, TEXT, words
+from panelart.sheets.paper import GREY, HEADING, LINE_PITCH, TEXT, lines_of, paragraph, words
 from panelart.sheets.picture import MARGIN, picture
 
-HEAD = 14.0
-"""Room for the words over the panel, mm."""
+CLEAR = 3.0
+"""White between the panel and the words over it, mm."""
 
 SHADOW = Paint(colour="#5B8DEF", opacity=0.38)
 ONE_EYE = Paint(colour="#5B8DEF", opacity=0.14)
@@ -62,10 +63,11 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
         )
         if (beside := shapely.difference(part, bodies)).area > 0.0
     ]
-    page = Box(face.left - MARGIN, face.bottom - MARGIN, face.right + MARGIN, face.top + HEAD)
     seen = said.shadows_from(look=look, distance=round(look.eye.z))
     if look.apart > 0.0:
         seen = said.paragraph(sentences=(seen, said.two_eyes(apart=look.apart)))
+    head = _head(panel.title, seen, hidden, face, ranged=ranged)
+    page = Box(face.left - MARGIN, face.bottom - MARGIN, face.right + MARGIN, _top(head) + MARGIN)
     return Drawing(
         title=str(said.shadows_title(panel=panel.title)),
         note=str(said.paragraph(sentences=(said.shadows_note(panel=panel.title), seen))),
@@ -74,7 +76,7 @@ def shadow_picture(survey: Survey, hidden: Sequence[HiddenInk], look: Look, *, r
         layers=(
             Layer(name=PARTS, items=picture(survey.layout, Scaling(1.0, ORIGIN))),
             Layer(name=FINDINGS, items=(*shade, *lost)),
-            Layer(name=NOTES, items=tuple(_head(panel.title, seen, hidden, face, ranged=ranged))),
+            Layer(name=NOTES, items=tuple(head)),
         ),
         number=panel.number,
         revision=panel.revision,
@@ -89,7 +91,11 @@ def _head(title: str, seen: Message, hidden: Sequence[HiddenInk], face: Box, *, 
     else:
         result = said.clear_in_range() if ranged else said.clear_from_here()
     remark = said.paragraph(sentences=(seen, result))
-    return [
-        words(title, Point(face.left, face.top + HEAD - 4.5), height=HEADING, bold=True).item,
-        words(remark, Point(face.left, face.top + HEAD - 9.0), height=TEXT, paint=GREY).item,
-    ]
+    lines = lines_of(remark, face.width)
+    base = face.top + CLEAR + (len(lines) - 1) * TEXT * LINE_PITCH
+    named = words(title, Point(face.left, base + TEXT * LINE_PITCH + 1.0), height=HEADING, bold=True)
+    return [named.item, *paragraph(remark, Point(face.left, base + TEXT), face.width, paint=GREY)]
+
+
+def _top(items: Sequence[Item]) -> float:
+    return bounds([loop for item in items for loop in item.outline]).top

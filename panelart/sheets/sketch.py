@@ -14,7 +14,8 @@ from panelart.geometry import Box, Contour, Line, Point, Vector, polygon, vertic
 from panelart.lettering.outline import shape_of
 from panelart.model.layout import Blank, Layout
 from panelart.model.metal import Edge
-from panelart.sheets.paper import BLACK, FINE, words
+from panelart.sheets.named import Named, names_beside
+from panelart.sheets.paper import BLACK, FINE
 
 HOLE = Paint(colour="#2A2E33")
 MARKED = Paint(colour="#F2A91E")
@@ -84,18 +85,20 @@ def sketch(layout: Layout, room: Box, *, rear: bool, marked: frozenset[str] = fr
     paper = _Paper.fitting(surfaces, eye, room)
     outlines = [paper.ring(surface.ring) for surface in surfaces]
     items: list[Item] = []
-    names: dict[str, tuple[int, Point]] = {}
+    names: dict[str, tuple[int, Box]] = {}
     for number, (surface, outline) in enumerate(zip(surfaces, outlines, strict=True)):
         items.append(_sheet(surface, outline))
         for name, hole in surface.holes:
             seen = paper.ring(hole)
             items.append(Item(shape=shape_of(seen), fill=MARKED if name in marked else HOLE))
             if name in marked:
-                names[name] = (number, seen.bounds.centre)
-    for name, (number, at) in names.items():
-        if not any(outline.contains(at) for outline in outlines[number + 1 :]):
-            items.append(words(name, Point(at.x + 1.2, at.y + 1.0), height=1.5, bold=True).item)
-    return items
+                names[name] = (number, seen.bounds)
+    features = [
+        Named(box=box, name=name)
+        for name, (number, box) in names.items()
+        if not any(outline.contains(box.centre) for outline in outlines[number + 1 :])
+    ]
+    return [*items, *names_beside(features, within=room.grown(4.0))[0]]
 
 
 def _sheet(surface: _Surface, outline: Contour) -> Item:

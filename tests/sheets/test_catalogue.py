@@ -8,7 +8,7 @@ from __future__ import annotations
 import io
 from collections import Counter
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import pikepdf
 import pypdfium2
@@ -149,7 +149,8 @@ def test_sizes_in_short_tell_flats_and_keys(name: str, told: str) -> None:
     ],
 )
 def test_captions_tell_the_right_figure(line: str) -> None:
-    assert line in labels()
+    """A caption too long for its cell goes on in the next line."""
+    assert line in labels() or line in map(" ".join, pairwise(labels()))
 
 
 def test_a_caption_does_not_give_the_span_of_the_sheet_to_the_hole() -> None:

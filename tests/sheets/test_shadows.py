@@ -57,7 +57,7 @@ def test_the_shadow_is_on_the_page_where_a_ray_says():
     per_mm = 4 * 72 / 25.4
 
     def at(x, y):
-        return pixels[int((100 + 14 - y) * per_mm), int((x + 4) * per_mm)]
+        return pixels[int(len(pixels) - (y + 4) * per_mm), int((x + 4) * per_mm)]
 
     # The top of the knob, 10 mm over the face, is thrown to 450 - (450 - y) x 600 / 590: from 38 to 31.02 mm.
     assert not np.array_equal(at(100, 33), at(20, 33))
