@@ -8,7 +8,7 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.cutouts.describe import size_of
-from panelart.drawing.cutlayer import identity, noted, view
+from panelart.drawing.cutlayer import View, identity, noted, view
 from panelart.drawing.layers import CUTOUTS, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer
 from panelart.drawing.scaling import Scaling
@@ -86,14 +86,7 @@ def drill_template(layout: Layout, paper: str = "A4", side: Side = Side.FRONT) -
     outline = Item(
         shape=shape_of(seen.of(layout.cut_outline)), stroke=BLACK, width=MEDIUM, label=str(drawing.outline_cut())
     )
-    cut = [(opening, seen.of(opening.cut)) for opening in layout.openings]
-    openings = [item for opening, contour in cut for item in _opening(opening, contour)]
-    named = [
-        Named(box=contour.bounds, name=_name(opening, contour), round=contour.circle is not None)
-        for opening, contour in cut
-    ]
-    crosses = [line.grown(FINE) for _, contour in cut for line in _arms(contour)]
-    openings += names_beside(named, within=seen.of(layout.cut_outline).bounds, drawn=crosses, bold=False)[0]
+    openings = _openings(layout, seen)
     pages: list[Drawing] = []
     for row in range(plan.up):
         for column in range(plan.across):
@@ -124,6 +117,19 @@ def drill_template(layout: Layout, paper: str = "A4", side: Side = Side.FRONT) -
                 )
             )
     return tuple(pages)
+
+
+def _openings(layout: Layout, seen: View) -> list[Item]:
+    """Every opening with its cross, its name and its size."""
+    cut = [(opening, seen.of(opening.cut)) for opening in layout.openings]
+    items = [item for opening, contour in cut for item in _opening(opening, contour)]
+    named = [
+        Named(box=contour.bounds, name=_name(opening, contour), round=contour.circle is not None)
+        for opening, contour in cut
+    ]
+    crosses = [line.grown(FINE) for _, contour in cut for line in _arms(contour)]
+    names, _ = names_beside(named, within=seen.of(layout.cut_outline).bounds, drawn=crosses, bold=False)
+    return [*items, *names]
 
 
 def tile_name(column: int, row: int) -> str:

@@ -8,7 +8,7 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.drawing.representation import Item, Paint
-from panelart.geometry import Box, Point, direction
+from panelart.geometry import Box, Point, Vector, direction
 from panelart.lettering.look import Align
 from panelart.messages import Said
 from panelart.sheets.paper import BLACK, FINE, TEXT, Words, rule, width_of, words
@@ -107,29 +107,38 @@ def _place(
 def _places(feature: Named, wide: float) -> Iterator[tuple[int, Point, Align]]:
     """Where the base line of a name may begin, end or have its middle: in the feature, then nearest first."""
     box = feature.box
-    middle = box.centre
     if box.width >= wide * ROOMY and box.height >= TEXT * 2 * ROOMY:
-        yield 0, Point(middle.x, middle.y - TEXT / 2), Align.CENTRE
+        yield 0, Point(box.centre.x, box.centre.y - TEXT / 2), Align.CENTRE
     if feature.round:
-        rim = CORNER * box.width / 2 + BESIDE
-        yield 0, Point(middle.x + rim, middle.y + rim), Align.LEFT
-        yield 0, Point(middle.x + rim, middle.y - rim - TEXT), Align.LEFT
-        yield 0, Point(middle.x - rim, middle.y + rim), Align.RIGHT
-        yield 0, Point(middle.x - rim, middle.y - rim - TEXT), Align.RIGHT
-    large = feature.round and box.width > LARGE
+        yield from ((0, at, align) for at, align in _at_rim(box))
+    directions = STRAIGHT if feature.round and box.width > LARGE else DIRECTIONS
     for ring in range(RINGS + 1):
-        out = BESIDE + ring * RING
-        for deg in STRAIGHT if large else DIRECTIONS:
-            way = direction(deg)
-            x = box.right + out * way.x if way.x > SIDE else box.left + out * way.x if way.x < -SIDE else middle.x
-            align = Align.LEFT if way.x > SIDE else Align.RIGHT if way.x < -SIDE else Align.CENTRE
-            if way.y > SIDE:
-                y = box.top + out * way.y
-            elif way.y < -SIDE:
-                y = box.bottom + out * way.y - TEXT
-            else:
-                y = middle.y - TEXT / 2
-            yield ring, Point(x, y), align
+        for deg in directions:
+            yield ring, *_towards(box, direction(deg), BESIDE + ring * RING)
+
+
+def _at_rim(box: Box) -> Iterator[tuple[Point, Align]]:
+    """Beside a circle where it is nearest to the corners of its box."""
+    middle, rim = box.centre, CORNER * box.width / 2 + BESIDE
+    for x, align in ((rim, Align.LEFT), (-rim, Align.RIGHT)):
+        for y in (rim, -rim - TEXT):
+            yield Point(middle.x + x, middle.y + y), align
+
+
+def _towards(box: Box, way: Vector, out: float) -> tuple[Point, Align]:
+    """Off a box in a direction."""
+    middle = box.centre
+    x, align = middle.x, Align.CENTRE
+    if way.x > SIDE:
+        x, align = box.right + out * way.x, Align.LEFT
+    elif way.x < -SIDE:
+        x, align = box.left + out * way.x, Align.RIGHT
+    y = middle.y - TEXT / 2
+    if way.y > SIDE:
+        y = box.top + out * way.y
+    elif way.y < -SIDE:
+        y = box.bottom + out * way.y - TEXT
+    return Point(x, y), align
 
 
 SIDE: Final = 0.01
