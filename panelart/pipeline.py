@@ -407,6 +407,7 @@ def run_loads(
 
 def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict[str, bytes]:
     """The plates that hold the pieces of a nest; pockets leave room for the thickest coat."""
+    from panelart.press.heights import heights_told
     from panelart.press.jig import Pocket, jig
     from panelart.writers import dxf, pdf, svg
 
@@ -421,9 +422,10 @@ def bed_jigs(layouts: Sequence[Layout], nest: Nest, bed: Bed, date: str) -> dict
         for layout in layouts
     )
     machine = layouts[0].panel.marking.printing.machine
+    told = tuple(heights_told(layouts))
     files: dict[str, bytes] = {}
     for number in range(len(nest.jigs)):
-        plate = jig(nest, number, pockets, bed.gap)
+        plate = jig(nest, number, pockets, bed.gap, told)
         name = f"jig-{number + 1}"
         files |= {f"{name}.dxf": dxf(plate, machine), f"{name}.svg": svg(plate)}
         files[f"{name}.pdf"] = pdf([plate], date=date or None)

@@ -72,7 +72,7 @@ def bed(
     nest = laid_on_bed(specs, layouts, counts, job)
     if out is not None:
         _write(layouts, nest, job, date, out)
-    print(bed_text(nest))
+    print(bed_text(nest, layouts))
     failed = [spec for spec, built in zip(specs, builts, strict=True) if built.inspection.failed]
     _tell_errors(failed)
     if failed:

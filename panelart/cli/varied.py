@@ -47,7 +47,7 @@ def run_bed(
     nest = laid_on_bed(specs, [each.built.layout for each in run], [len(each) for each in rows], job)
     if out is not None:
         _write_run(run, nest, job, date, out)
-    print(bed_text(nest))
+    print(bed_text(nest, [each.built.layout for each in run]))
 
 
 def _write_run(run: Sequence[Varying], nest: Nest, job: Bed, date: str, out: Path) -> None:

@@ -1,6 +1,6 @@
 """What is said of pieces that differ (a table of values, texts and codes that do not fit) and of the loads of a bed."""
 
-from panelart.messages import Count, Listed, MeasuredMm, Mm, Percent, Quoted, SizeMm, Word, counted, message
+from panelart.messages import Complete, Count, Listed, MeasuredMm, Mm, Percent, Quoted, SizeMm, Word, counted, message
 
 # --- the values
 
@@ -93,6 +93,49 @@ def give_the_data(name: Quoted) -> None:
 @message
 def piece_of(file: Word, piece: Count) -> None:
     """{file}, piece {piece}"""
+
+
+# --- heights on the bed
+
+
+@message
+def face_on_bed(name: Word, height: Mm) -> None:
+    """{name}: face {height} above the bed"""
+
+
+@message
+def face_on_flanges(name: Word, height: Mm) -> None:
+    """{name}: face {height} above the bed, on its flanges"""
+
+
+@message
+def fitted_before(name: Word, parts: Complete) -> None:
+    """{name}: in front of the face when it is printed: {parts}"""
+
+
+@message
+def hits_head(name: Word, clearance: Mm, parts: Complete) -> None:
+    """{name}: higher than the head clearance ({clearance}): {parts}. Fit them after printing, or raise the head."""
+
+
+@message
+def clears_head(name: Word, clearance: Mm) -> None:
+    """{name}: nothing that is fitted before printing is higher than the head clearance ({clearance})"""
+
+
+@message
+def head_clearance_unknown(name: Word) -> None:
+    """{name}: no head clearance in the shop file (`head_clearance`): measure it before the first load"""
+
+
+@message
+def fitted_after(name: Word, parts: Complete) -> None:
+    """{name}: fit after printing: {parts}"""
+
+
+@message
+def part_height(refs: Complete, height: Mm) -> None:
+    """{refs} {height}"""
 
 
 # --- whether it fits

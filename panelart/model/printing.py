@@ -185,7 +185,7 @@ class Printing(Struct, frozen=True, kw_only=True):
     `ink_margin` keeps backgrounds off openings, `thread_margin` off threads, `mask_margin` off bare pads and
     `edge_margin` off the edge where they stop short of it. `trap` is how far the lighter of two inks that touch
     spreads under the darker. `shop` names the shop whose figures hold, `machine` is what its
-    machine takes, `pins` what its films are punched for.
+    machine takes, `pins` what its films are punched for, `head_clearance` how far its print head is off the face, mm.
     """
 
     base: Base | None = None
@@ -198,6 +198,7 @@ class Printing(Struct, frozen=True, kw_only=True):
     backgrounds: tuple[Background, ...] = ()
     emulsion: Emulsion = Emulsion.UP
     pins: Pins | None = None
+    head_clearance: float | None = None
     engraving: Engraving | None = None
     laser: Laser | None = None
     overlay: Overlay | None = None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 from panelart.drawing.cutlayer import NOTE_LINE
@@ -13,11 +14,15 @@ from panelart.lettering.documents import LOWEST, sayable
 from panelart.lettering.look import Align
 from panelart.lettering.outline import open_shape
 from panelart.lettering.setting import set_words
+from panelart.messages import Said
 from panelart.messages import press as said
 from panelart.press.bed import Kind, Spot
 
 NUMBER_HEIGHT: Final = 3.0
 """Cap height of a piece's number where the gap lets it, mm; in narrower gaps it is the lowest of any paper."""
+
+PITCH: Final = 1.8 * NUMBER_HEIGHT
+"""From one line of notes to the next, mm."""
 
 INSIDE: Final = 3.0
 """From the edges of a piece to its number where that stands in it, mm."""
@@ -69,6 +74,14 @@ def origin_mark(bed: Box) -> list[Item]:
     arms = Path((Line(up, corner), Line(corner, right)))
     mark = Item(shape=open_shape(arms), stroke=NOTE_LINE, width=_LINE, label=str(said.bed_origin()))
     return [mark, _note("0,0", corner.moved(Vector(2.0, 2.0)), NUMBER_HEIGHT)]
+
+
+def lines_below(told: Sequence[Said], bed: Box) -> list[Item]:
+    """Lines of notes under each other below the bed."""
+    return [
+        _note(str(line), Point(bed.left, bed.bottom - (number + 1) * PITCH), NUMBER_HEIGHT)
+        for number, line in enumerate(told)
+    ]
 
 
 def _note(text: str, at: Point, height: float) -> Item:

@@ -16,8 +16,10 @@ from panelart.drawing.sheets import Placed, Sheet
 from panelart.geometry import Affine
 from panelart.messages import Message, press
 from panelart.messages import press_pieces as said
+from panelart.model.layout import Layout
 from panelart.press.bed import Load, Nest, Spot
 from panelart.press.bed_marks import lettered_number, origin_mark
+from panelart.press.heights import heights_told
 from panelart.texts.cells import guarded_row
 
 COLUMNS = ("load", "piece", "panel", "x_mm", "y_mm", "turn_deg", "jig", "pocket")
@@ -82,8 +84,8 @@ def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) ->
     return text.getvalue().encode("utf-8")
 
 
-def bed_text(nested: Nest) -> str:
-    """The loads and how full they are; neighbouring loads that are alike share a line."""
+def bed_text(nested: Nest, layouts: Sequence[Layout]) -> str:
+    """The loads and how full they are, and heights; neighbouring loads that are alike share a line."""
     lines: list[Message] = []
     runs = groupby(enumerate(nested.loads, 1), key=lambda pair: (pair[1].jig, pair[1].spots))
     for (jig, spots), run in runs:
@@ -104,7 +106,7 @@ def bed_text(nested: Nest) -> str:
         loads=said.loads(count=len(nested.loads)),
         jigs=said.jigs(count=len(nested.jigs)),
     )
-    return "\n".join(map(str, (*lines, total)))
+    return "\n".join(map(str, (*lines, total, *heights_told(layouts))))
 
 
 def _kinds(nested: Nest, spots: Sequence[Spot]) -> list[Message]:

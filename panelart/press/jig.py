@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Final
 
 from panelart.canonical import Struct
 from panelart.drawing.layers import CUT_LINE, CUT_LINE_WIDTH, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.geometry import Arc, Box, Contour, Line, Point, Segment, Transform, circle, joined, offset, rectangle
-from panelart.lettering.outline import shape_of
+from panelart.lettering.outline import bounds, shape_of
+from panelart.messages import Said
 from panelart.messages import press as said
 from panelart.messages import press_pieces as pieces
 from panelart.press.bed import Kind, Nest
-from panelart.press.bed_marks import number_mark, origin_mark, top_arrow
+from panelart.press.bed_marks import lines_below, number_mark, origin_mark, top_arrow
 
 POCKETS: Final = "pockets"
 PINS: Final = "pins"
@@ -46,8 +48,11 @@ class Pocket(Struct, frozen=True, kw_only=True):
     odd: Contour | None = None
 
 
-def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> Drawing:
-    """The plate for one arrangement of a nest, seen from above with the bed's zero at the lower left."""
+def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float, told: Sequence[Said] = ()) -> Drawing:
+    """The plate for one arrangement of a nest, seen from above with the bed's zero at the lower left.
+
+    What is `told` of its pieces stands below the plate.
+    """
     spots = nested.jigs[number]
     cuts: list[Item] = []
     pins: list[Item] = []
@@ -70,6 +75,8 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
         notes += [*number_mark(str(place), spot.box(kind), gap), top_arrow(spot, kind, place)]
     notes += origin_mark(nested.bed)
     bed = nested.bed
+    lines = lines_below(told, bed)
+    notes += lines
     plate = Item(
         shape=shape_of(rectangle(bed.width, bed.height, bed.centre)),
         stroke=CUT_LINE,
@@ -87,7 +94,7 @@ def jig(nested: Nest, number: int, pockets: tuple[Pocket, ...], gap: float) -> D
     return Drawing(
         title=str(said.jig_title(jig=number + 1, bed=(bed.width, bed.height))),
         note=" ".join(map(str, (said.jig_note(), said.jig_work_note(), said.jig_arrow_note()))),
-        page=bed.grown(5.0),
+        page=bed.union(Box.around([bed, *(bounds(line.shape) for line in lines)])).grown(5.0),
         trim=bed,
         layers=tuple(layers),
     )

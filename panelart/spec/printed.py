@@ -83,6 +83,7 @@ def printing(fields: language.Marking, cutter: float | None, context: PrintConte
         backgrounds=_backgrounds(fields, context) if prints else (),
         emulsion=_emulsion(fields, context),
         pins=context.shop.pins if process.gives(Positives) else None,
+        head_clearance=context.shop.head_clearance,
         engraving=_engraving(fields.engraving, cutter, context) if process.gives(CutterPaths) else None,
         laser=_laser(fields.laser, context) if process.gives(BeamLines) else None,
         overlay=overlay,

@@ -59,6 +59,7 @@ class Shop(Struct, frozen=True, kw_only=True):
     plates: Plates = field(default_factory=Plates)
     emulsion: str = ""
     pins: Pins | None = None
+    head_clearance: float | None = None
     output: Output | None = None
     machine: Machine = USUAL
 
@@ -90,6 +91,7 @@ def read_shop(data: bytes | str, path: Path, read_file: Callable[[Path], bytes],
         plates=Plates() if plates is None else _plates(plates, problems),
         emulsion=fields.emulsion or "",
         pins=_pins(fields.pins),
+        head_clearance=fields.head_clearance,
         output=output(fields.output, path.parent, read_file, problems),
         machine=USUAL if fields.machine is None else machine(fields.machine, fields.shop or "", problems),
     )
@@ -243,6 +245,7 @@ def shop_text(shown_ones: Sequence[Process]) -> str:
         "# plates: {base: base, varnish: varnish, cut: cut}",
         "# emulsion: up",
         "# pins: {diameter: 6, apart: 280}",
+        "# head_clearance: 2",
         *machine_text(),
         "",
     ]

@@ -366,5 +366,10 @@ class ShopFile(Noun):
     pins = key(
         NounOf(Pins), otherwise="none", says="Register pins: film positives have their punch holes below the panel."
     )
+    head_clearance = key(
+        Length(minimum=0, maximum=500),
+        otherwise="unknown",
+        says="Distance from the face to the lowest part of the machine's head; `bed` compares parts with it.",
+    )
     output = _OUTPUT_KEY
     machine = key(NounOf(Machine), otherwise="as in every file", says="What the machine that cuts expects.")
