@@ -6,7 +6,7 @@ import sys
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, TypeVar
 
 from msgspec.structs import replace
 
@@ -55,6 +55,7 @@ def make(
     rear_view: Annotated[bool, option("--rear-view", help_.rear_view())] = False,
     only: Annotated[tuple[str, ...] | None, option("--only", help_.only(), FILES)] = None,
     shop: Shop = None,
+    read_back: Annotated[bool, option("--read-back", help_.read_back())] = False,
     save_placement: Annotated[bool, option("--save-placement", help_.save_placement())] = False,
     ignore_placement: IgnorePlacement = False,
     quiet: Quiet = False,
@@ -76,6 +77,7 @@ def make(
         rear_view=rear_view,
         only=only or (),
         shop=shop,
+        read_back=read_back,
         save_placement=save_placement,
         ignore_placement=ignore_placement,
         detail=detail_of(quiet=quiet, verbose=verbose),
@@ -131,6 +133,7 @@ class _Task(Struct, frozen=True, kw_only=True):
     rear_view: bool
     only: tuple[str, ...]
     shop: Path | None
+    read_back: bool
     save_placement: bool
     ignore_placement: bool
     detail: Detail
@@ -157,6 +160,7 @@ def _make_set(task: _Task, names: tuple[str, ...]) -> Outcome:
     built = build_set(task.spec, names, task.shop, task.date, ignore_placement=task.ignore_placement)
     with _names_refused():
         files = write_set(built, date=task.date, rear=task.rear_view, only=task.only)
+    _read_back(task, built, files)
     written = _write({task.folder / name: made for name, made in files.items()})
     print_set(built, str(task.spec), task.detail)
     print_written(written, task.detail, apart=_any(built.values()))
@@ -173,6 +177,7 @@ def _make_panel(task: _Task) -> Outcome:
     made = _built(task, panel)
     with _names_refused():
         files = write_each(made, date=task.date, rear=task.rear_view, only=task.only)
+    _read_back(task, made, files)
     kept = placement_path(task.spec)
     saved = {kept.parent: {kept.name: next(iter(made.values())).placement}} if task.save_placement else {}
     written = _write(files, saved)
@@ -196,6 +201,33 @@ def _outcome(built: Iterable[Built], written: Mapping[Path, tuple[str, ...]]) ->
         panels=tuple(one.layout.panel for one in every),
         written=tuple(folder / name for folder, names in written.items() for name in names),
     )
+
+
+Key = TypeVar("Key", Path, str)
+
+
+def _read_back(task: _Task, built: Mapping[Key, Built], files: Mapping[Key, Mapping[str, bytes]]) -> None:
+    """Read the files of each panel and hold them against it, if that is wanted; ends the command where one disagrees.
+
+    Nothing is written then.
+    """
+    if not task.read_back:
+        return
+    from time import perf_counter
+
+    from panelart.cli.exits import EXIT_WRITE, end
+    from panelart.readback import read_back
+
+    begin = perf_counter()
+    found = [one for key, panel in built.items() for one in read_back(panel.layout, panel.inspection, files[key])]
+    for one in found:
+        print(said.disagrees(one.file, one.says), file=sys.stderr)
+    if found:
+        print(said.our_defect(len(found)), file=sys.stderr)
+        end(EXIT_WRITE)
+    if not task.quiet:
+        count = sum(len(files[key]) for key in built)
+        print(said.read_back(count, round(perf_counter() - begin, 1)))
 
 
 @contextmanager

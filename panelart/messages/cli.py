@@ -394,3 +394,25 @@ def give_lan() -> None:
 @message
 def page_on_network() -> None:
     """warning: the page is on the network, unencrypted; anyone with one of the addresses below can use it"""
+
+
+# --- files read back
+
+
+@message
+def disagrees(file: Word, says: Word) -> None:
+    """{file}: {says}"""
+
+
+@counted(
+    "{count} differences between files and panel: a defect of this program. Nothing was written. Report it with the "
+    "spec."
+)
+def our_defect(count: Count) -> None:
+    """{count} difference between a file and the panel: a defect of this program. Nothing was written. Report it with
+    the spec."""
+
+
+@message
+def read_back(files: Count, seconds: Number) -> None:
+    """{files} files read back in {seconds} s: all agree with the panel"""

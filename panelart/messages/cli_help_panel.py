@@ -69,6 +69,12 @@ def make_all_or_none() -> None:
 
 
 @message
+def read_back() -> None:
+    """Read every file back before it is written, with other readers, and compare it with the panel; about as long again
+    as making the files. Nothing is written if one differs."""
+
+
+@message
 def rear_view() -> None:
     """Also write the cut layer in rear view."""
 
