@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import Enum
 from pathlib import PurePath
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from panelart.canonical import Struct
 from panelart.messages import Message, Said, english
@@ -111,13 +111,20 @@ class SpecError(Exception):
         return type(self), (self.problems,)
 
 
+SHORTENED: Final = 3
+"""Letters from which on a word may be one cut short: log of logarithmic."""
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word most like the one that was written, or None when none is near."""
+    """The known word most like the one that was written, or the shortest that it begins; None when none is near."""
     by_folded = {name.casefold(): name for name in sorted(known)}
     import difflib  # for who has mistyped something
 
     near = difflib.get_close_matches(word.casefold(), by_folded, n=1, cutoff=0.6)
-    return by_folded[near[0]] if near else None
+    if near:
+        return by_folded[near[0]]
+    begun = [name for name in by_folded if len(word) >= SHORTENED and name.startswith(word.casefold())]
+    return by_folded[min(begun, key=len)] if begun else None
 
 
 def did_you_mean(word: str, known: Iterable[str], what: Said) -> Message:

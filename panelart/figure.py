@@ -34,6 +34,11 @@ class Figure(Struct, frozen=True, kw_only=True):
     span: tuple[float, float] | None = None
 
     @property
+    def met(self) -> tuple[float, float] | None:
+        """The lowest and highest value met in sources, None where all say the same."""
+        return self.span if self.span is not None and self.span[0] != self.span[1] else None
+
+    @property
     def source(self) -> str:
         """Its sources in one line."""
         return "; ".join(self.sources)

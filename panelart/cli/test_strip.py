@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 MAX_LIMIT = 20.0
 INK = ("black", "#101214")
 PATHS = (*DRAWINGS, ".dxf")
-"""Endings of a strip that is paths of cutters."""
+"""Endings of a strip that is paths of cutters or of a beam."""
 
 
 @command(help_.test_strip_means(), extensions=True)
@@ -65,15 +65,16 @@ def _require_task(limits: str | None, shop: Path | None, out: Path | None) -> No
 def _draw(process: Process, ink: str | None, colour: str | None, out: Path) -> None:
     """Write the strip of a process. Raises Refused for an ink that it cannot lay down, or where it lays none."""
     from panelart.model.panel import Ink
+    from panelart.press.beam_strip import beam_strip
     from panelart.press.cutter_strip import cutter_strip
     from panelart.press.strip import ink_strip
-    from panelart.processes.process import CutterPaths
+    from panelart.processes.process import BeamLines, CutterPaths
 
-    if process.gives(CutterPaths):
+    if process.gives(CutterPaths) or process.gives(BeamLines):
         if ink is not None or colour is not None:
             refuse("--ink" if colour is None else "--colour", said.strip_without_ink(process.title.lower()))
         require_ending(out, PATHS)
-        write_drawing(cutter_strip(process), out)
+        write_drawing(cutter_strip(process) if process.gives(CutterPaths) else beam_strip(process), out)
     else:
         require_ending(out)
         try:

@@ -328,6 +328,42 @@ def scale_bar(length: Mm) -> None:
 
 
 @message
+def beam_strip_title(process: Word) -> None:
+    """Test strip: {process}"""
+
+
+@message
+def beam_strip_note(process: Word, beam: Mm, spacing: Mm) -> None:
+    """{process} test strip, 1:1, mm. Lines for a beam of {beam}; gaps and lettering filled at a line spacing of
+    {spacing}. Mark it once on the coat of the panels."""
+
+
+@message
+def beam_strip_lettering(process: Word) -> None:
+    """Test strip: {process}"""
+
+
+@message
+def beam_strip_spacing() -> None:
+    """line spacing"""
+
+
+@message
+def beam_strip_gap() -> None:
+    """gap minimum"""
+
+
+@message
+def beam_strip_height() -> None:
+    """cap height minimum"""
+
+
+@message
+def beam_strip_line() -> None:
+    """beam width"""
+
+
+@message
 def cutter_strip_title(process: Word) -> None:
     """Test strip, {process}: paths of the cutters"""
 

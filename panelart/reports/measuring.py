@@ -36,7 +36,7 @@ def measure_table(parts: Sequence[PartToMeasure]) -> str:
         names: tuple[Said, Said] = (part.component.name, _refs(part.refs))
         for dimension in part.dimensions:
             figure = dimension.figure
-            span = "" if figure.span is None else said.span(*(f"{end:g}" for end in figure.span))
+            span = "" if figure.met is None else said.span(*(f"{end:g}" for end in figure.met))
             rows.append((*names, in_words(dimension), _used(figure), span, _STANDINGS[figure.known]()))
             names = ("", "")
     return "\n".join(columns(rows, right=frozenset({3})))

@@ -305,7 +305,7 @@ def _told_lines(told: Sequence[Line], sources: Cited) -> list[str]:
 
 
 def _span(figure: Figure) -> Said:
-    return "" if figure.span is None else said.span(*figure.span)
+    return "" if figure.met is None else said.span(*figure.met)
 
 
 def _row(figure: Figure) -> tuple[str, str, Said]:

@@ -61,7 +61,7 @@ def _rows(part: PartToMeasure) -> Iterator[Row]:
 def dimension_cells(dimension: Dimension) -> tuple[Said, Said, Said, Said]:
     """A dimension in words, the figure used, the range met, and its standing."""
     figure = dimension.figure
-    span = "" if figure.span is None else said.span(*(f"{end:g}" for end in figure.span))
+    span = "" if figure.met is None else said.span(*(f"{end:g}" for end in figure.met))
     return in_words(dimension), _value(figure), span, _STANDINGS[figure.known]()
 
 

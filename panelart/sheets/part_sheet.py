@@ -347,8 +347,8 @@ def _row(name: Said, value: Said, one: Figure, page: Pages, sources: Cited) -> N
     cells: list[Said] = [name, value, "", "", STANDINGS[one.known], sources.letters(one)]
     if one.tolerance is not None:
         cells[2] = "/".join(f"{'+' if side > 0 else ''}{figure(side)}" for side in reversed(one.tolerance))
-    if one.span is not None:
-        cells[3] = said.span(minimum=figure(one.span[0]), maximum=figure(one.span[1]))
+    if one.met is not None:
+        cells[3] = said.span(minimum=figure(one.met[0]), maximum=figure(one.met[1]))
     for x, cell in zip(COLUMNS, cells, strict=True):
         if cell:
             page.add(DIMENSIONS, [words(cell, page.at(TEXT, x)).item])

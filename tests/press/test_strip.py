@@ -10,12 +10,13 @@ import numpy as np
 import pytest
 from ezdxf.math import BoundingBox
 from ezdxf.path import make_path
-from shapely import Polygon, unary_union
+from shapely import LineString, Polygon, unary_union
 
 from panelart.diagnostics import SpecError
 from panelart.lettering.outline import bounds
 from panelart.model.panel import Ink
 from panelart.model.printing import CUTTERS
+from panelart.press.beam_strip import GAPS, SPACINGS, beam_strip, fields, gaps, lettering
 from panelart.press.cutter_strip import WALLS, cutter_strip, rows
 from panelart.press.strip import HEIGHTS, SAMPLE, WIDTHS, ink_strip
 from panelart.processes.registry import processes
@@ -202,3 +203,41 @@ def test_what_cannot_be_used_is_2(tmp_path: Path, words, says) -> None:
     assert done.returncode == 2
     assert says in " ".join(done.stderr.replace("│", " ").split())
     assert not list(tmp_path.iterdir())
+
+
+def _levels(loops) -> list[float]:
+    """The heights of the level lines of a filling, from below, in mm."""
+    lines = [curve for loop in loops if not loop.closed for curve in loop.curves]
+    return sorted({round(line.start.y, 6) for line in lines if abs(line.start.y - line.end.y) < 1e-9})
+
+
+def test_fields_of_the_beam_are_filled_at_their_distance() -> None:
+    """The pitch of the lines, from their coordinates alone."""
+    for sample, step in zip(fields(0.05), SPACINGS, strict=True):
+        assert np.diff(_levels(sample.lines)) == pytest.approx(step, abs=1e-6)
+
+
+def test_gaps_of_the_beam_are_as_bare_as_labelled() -> None:
+    """By shapely: lines widened by the beam leave the gap between the two halves."""
+    beam = 0.05
+    for sample, gap in zip(gaps(beam, 0.05), GAPS, strict=True):
+        lines = [LineString([curve.start, curve.end]) for loop in sample.lines for curve in loop.curves]
+        burnt = unary_union([line.buffer(beam / 2) for line in lines if line.length > 0.0])
+        one, other = burnt.geoms
+        assert one.distance(other) == pytest.approx(gap, abs=1e-3)
+
+
+def test_letters_of_the_beam_are_as_high_as_labelled() -> None:
+    """The middle of the beam runs half its width within the letters; round ones reach past the flat ones."""
+    for sample, height in zip(lettering(0.05, 0.05), HEIGHTS, strict=True):
+        assert bounds(sample.lines).height + 0.05 == pytest.approx(height, rel=0.08)
+
+
+def test_the_beam_has_its_layer_in_dxf_and_nothing_leaves_the_strip(tmp_path: Path) -> None:
+    done = run("test-strip", "laser-marking", "-o", "strip.dxf", cwd=tmp_path)
+    assert done.returncode == 0, done.stderr
+    entities = ezdxf.readfile(tmp_path / "strip.dxf").modelspace()
+    assert {one.dxf.layer for one in entities} == {"laser", "edge"}
+    drawn, trim = bounds([loop for item in beam_strip(processes()["laser-marking"]).layers[0].items
+                          for loop in item.shape]), beam_strip(processes()["laser-marking"]).trim  # fmt: skip
+    assert trim.grown(-2.0).contains(drawn)
