@@ -132,6 +132,11 @@ class _Task(Struct, frozen=True, kw_only=True):
         return self.suggest or self.format_ is not Format.TEXT or any(file is not None for file in files)
 
     @property
+    def asked(self) -> _Task:
+        """All that decides what is told, but for the day."""
+        return replace(self, today="")
+
+    @property
     def quiet(self) -> bool:
         """Whether only errors and warnings are told."""
         from panelart.reports.text import Detail
@@ -154,7 +159,7 @@ def _check_several(task: _Task, specs: tuple[Path, ...], how: How) -> None:
 
     joined = {Format.JSON: json_of, Format.SARIF: sarif_of, Format.JUNIT: junit_of}.get(task.format_)
     tasks = [replace(task, spec=spec) for spec in specs]
-    results = done(Work(run=_checked, typed=replace(task, spec=Path(), today=""), day=task.today), tasks, how)
+    results = done(Work(run=_checked, day=task.today), tasks, how)
     if joined is None:
         quiet = task.quiet
         print_totals(print_texts(results, apart=not quiet), quiet=quiet)

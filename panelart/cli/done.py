@@ -66,16 +66,19 @@ def digests_of(paths: Iterable[Path]) -> dict[str, str]:
 
 
 class Book:
-    """The records of one command as it was typed, `typed` being all that decides what is told beside the spec."""
+    """The records of works on specs, each known by all that was `asked` of it: the spec, the options, where files go.
 
-    def __init__(self, folder: Path, typed: object) -> None:
+    `shown` is how it is printed.
+    """
+
+    def __init__(self, folder: Path, shown: object) -> None:
         self._folder = folder
         _forget_old(folder)
-        self._typed = repr((_program(), str(Path.cwd()), typed))
+        self._here = repr((_program(), str(Path.cwd()), shown))
 
-    def done(self, spec: Path, day: str) -> Ended | None:
-        """What was told of a spec, if nothing has changed since; None if something has, or it is not known."""
-        path = self._path(spec)
+    def done(self, asked: object, day: str) -> Ended | None:
+        """What was told of it, if nothing has changed since; None if something has, or it is not known."""
+        path = self._path(asked)
         try:
             record = msgspec.json.decode(path.read_bytes(), type=Record)
         except (OSError, msgspec.MsgspecError):
@@ -86,17 +89,17 @@ class Book:
             os.utime(path)
         return record.ended
 
-    def keep(self, spec: Path, record: Record) -> None:
-        """Note what was told of a spec."""
-        path = self._path(spec)
+    def keep(self, asked: object, record: Record) -> None:
+        """Note what was told of it."""
+        path = self._path(asked)
         passing = path.with_suffix(f".{os.getpid()}")
         with contextlib.suppress(OSError):
             self._folder.mkdir(parents=True, exist_ok=True)
             passing.write_bytes(msgspec.json.encode(record))
             passing.replace(path)
 
-    def _path(self, spec: Path) -> Path:
-        return self._folder / f"{hashlib.sha256(f'{self._typed}{spec}'.encode()).hexdigest()[:32]}.json"
+    def _path(self, asked: object) -> Path:
+        return self._folder / f"{hashlib.sha256(f'{self._here}{asked!r}'.encode()).hexdigest()[:32]}.json"
 
 
 def folder() -> Path:

@@ -111,7 +111,7 @@ def _make_several(task: _Task, folders: Mapping[Path, Path], how: How) -> None:
     from panelart.cli.several import Work, done, print_texts, print_totals
 
     tasks = [replace(task, spec=spec, folder=folder) for spec, folder in folders.items()]
-    work = Work(run=_made, typed=replace(task, spec=Path()), day=task.date)
+    work = Work(run=_made, day=task.date)
     print_totals(print_texts(done(work, tasks, how), apart=not task.quiet), quiet=task.quiet)
 
 
@@ -142,6 +142,11 @@ class _Task(Struct, frozen=True, kw_only=True):
     def takes_one(self) -> bool:
         """Whether what is asked is of one panel, not of a set."""
         return self.save_placement or bool(self.language)
+
+    @property
+    def asked(self) -> _Task:
+        """All that decides what is written and told."""
+        return self
 
     @property
     def quiet(self) -> bool:

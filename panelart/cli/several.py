@@ -74,11 +74,10 @@ class Done(Struct, frozen=True, kw_only=True):
 class Work(Struct, frozen=True, kw_only=True):
     """The work on one spec: a function of a task with a `spec`, which prints.
 
-    `typed` is what all tasks have in common, `day` that on which waivers are looked at.
+    A task's `asked` is all of it that decides what is told, but for the `day` on which waivers are looked at.
     """
 
     run: Callable[[Any], Outcome]
-    typed: Any
     day: str
     shown: tuple[Terminal, Terminal] = (PLAIN, PLAIN)
     without: tuple[str, ...] = ()
@@ -132,7 +131,7 @@ def done(work: Work, tasks: Sequence[Any], how: How) -> Iterator[Done]:
         number, count = how.shard
         tasks = tasks[number - 1 :: count]
     work = replace(work, shown=(terminal(sys.stdout), terminal(sys.stderr)), without=extensions.left_out())
-    book = None if extensions.known() else Book(folder(), (work.typed, work.shown))
+    book = None if extensions.known() else Book(folder(), work.shown)
     known = {} if book is None or how.every else _known(book, work, tasks)
     left = [task for task in tasks if task.spec not in known]
     with _progress(len(tasks)) as step:
@@ -145,7 +144,7 @@ def done(work: Work, tasks: Sequence[Any], how: How) -> Iterator[Done]:
                 continue
             now = next(made)
             if book is not None and now.record is not None:
-                book.keep(now.spec, now.record)
+                book.keep(task.asked, now.record)
             yield now
             step(1)
 
@@ -159,7 +158,7 @@ def _spread(work: Work, tasks: Sequence[Any], cluster: str) -> Iterator[Done]:
 
 
 def _known(book: Book, work: Work, tasks: Sequence[Any]) -> dict[Path, Ended]:
-    found = ((task.spec, book.done(task.spec, work.day)) for task in tasks)
+    found = ((task.spec, book.done(task.asked, work.day)) for task in tasks)
     return {spec: ended for spec, ended in found if ended is not None}
 
 

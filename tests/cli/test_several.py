@@ -185,6 +185,17 @@ def test_files_are_those_of_each_alone_and_made_again_if_one_is_gone(shelf: Path
     assert digests(shelf / "out") == whole
 
 
+def test_of_other_specs_beside_it_a_spec_goes_into_another_folder(shelf: Path) -> None:
+    """Folders are as the specs lie: what was made into one folder is not there for another."""
+    (shelf / "c.yaml").unlink()
+    run("make", "a.yaml", "below/a.yaml", cwd=shelf)
+    (shelf / "below" / "d.yaml").write_text(SPEC % "D", "utf-8")
+    done = run("make", "below/a.yaml", "below/d.yaml", cwd=shelf)
+    assert "unchanged" not in done.stderr
+    assert digests(shelf / "a") == digests(shelf / "below" / "a")  # the same spec, once into either
+    assert "files written to a\n" in done.stdout
+
+
 def test_two_specs_for_one_folder_are_refused_before_any_work(shelf: Path) -> None:
     shutil.copy(shelf / "a.yaml", shelf / "a.yml")
     done = run("make", "a.yaml", "a.yml", cwd=shelf)
