@@ -325,22 +325,21 @@ def nested(layouts: Sequence[Layout], names: Sequence[str], quantities: Sequence
 def write_bed(
     layouts: Sequence[Layout], nest: Nest, bed: Bed, *, date: str = ""
 ) -> tuple[dict[str, bytes], tuple[str, ...]]:
-    """Artwork for each load, a jig for each arrangement, the list of pieces; and remarks on inks that differ."""
+    """Artwork for loads (alike ones once), a jig for each arrangement, the list of pieces; remarks on inks."""
     from io import BytesIO
 
     from panelart.drawing.artwork import artwork
-    from panelart.press.bed_sheet import bed_csv, load_sheet, one_colour_a_plate
+    from panelart.press.bed_sheet import alike_loads, bed_csv, load_sheet, one_colour_a_plate
     from panelart.writers.sheet_pdf import sheets_pdf
 
     art, remarks = one_colour_a_plate([artwork(layout) for layout in layouts])
     drawings = {str(number): drawing for number, drawing in enumerate(art)}
     files = bed_jigs(layouts, nest, bed, date)
-    wide = len(str(len(nest.loads)))
-    for number, load in enumerate(nest.loads, 1):
-        sheet = load_sheet(nest, load, art, bed.gap)
+    for loads in alike_loads(nest):
+        sheet = load_sheet(nest, loads, art, bed.gap)
         file = BytesIO()
         sheets_pdf(file, drawings, [sheet], title=sheet.title, date=date or None)
-        files[f"bed-{number:0{wide}}.pdf"] = file.getvalue()
+        files[loads.file_name(len(nest.loads))] = file.getvalue()
     files["bed.csv"] = bed_csv(nest)
     return files, remarks
 
@@ -378,16 +377,16 @@ def run_loads(
     """
     from io import BytesIO
 
-    from panelart.press.bed_sheet import load_sheet, one_colour_a_plate
+    from panelart.press.bed_sheet import AlikeLoads, load_sheet, one_colour_a_plate
     from panelart.writers.sheet_pdf import Forms, sheets_pdf
 
     art, _ = one_colour_a_plate([each.pieces.fixed for each in run])
     drawings = {str(number): drawing for number, drawing in enumerate(art)}
-    wide = len(str(len(nest.loads)))
     met = [0] * len(run)
     forms: Forms = {}
     for number, load in enumerate(nest.loads, 1):
-        name = f"bed-{number:0{wide}}.pdf"
+        alone = AlikeLoads(first=number, last=number, load=load)
+        name = alone.file_name(len(nest.loads))
         turn: dict[int, int] = {}
         for piece, spot in load.numbered:
             turn[piece] = met[spot.kind]
@@ -399,7 +398,7 @@ def run_loads(
         def own(piece: int, kind: int, turn: Mapping[int, int] = turn) -> tuple[Layer, ...]:
             return run[kind].pieces.own(run[kind].rows[turn[piece]].values)
 
-        sheet = load_sheet(nest, load, art, bed.gap, own)
+        sheet = load_sheet(nest, alone, art, bed.gap, own)
         file = BytesIO()
         sheets_pdf(file, drawings, [sheet], title=sheet.title, date=date or None, forms=forms)
         yield name, file.getvalue(), len(load.spots)

@@ -212,6 +212,11 @@ def load_title(load: Count, loads: Count, pieces: Word) -> None:
 
 
 @message
+def loads_title(first: Count, last: Count, loads: Count, pieces: Word) -> None:
+    """Bed loads {first} to {last} of {loads}, {pieces}"""
+
+
+@message
 def load_note(bed: SizeMm, jig: Count) -> None:
     """Bed {bed}, scale 1:1, origin lower left, seen from the front. Jig {jig}."""
 

@@ -235,6 +235,11 @@ def load_range(first: Count, last: Count) -> None:
 
 
 @message
+def pocket_note(number: Count, panel: Word) -> None:
+    """pocket {number}: {panel}"""
+
+
+@message
 def piece(number: Count) -> None:
     """piece {number}"""
 

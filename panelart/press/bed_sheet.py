@@ -10,6 +10,7 @@ from itertools import groupby
 
 from msgspec.structs import replace
 
+from panelart.canonical import Struct
 from panelart.drawing.layers import CUT_LINE, NOTES, OUTLINE
 from panelart.drawing.representation import Drawing, Item, Layer, Paint, Step
 from panelart.drawing.sheets import Placed, Sheet
@@ -25,17 +26,51 @@ from panelart.texts.cells import guarded_row
 COLUMNS = ("load", "piece", "panel", "x_mm", "y_mm", "turn_deg", "jig", "pocket")
 
 
+class AlikeLoads(Struct, frozen=True, kw_only=True):
+    """Loads one after the other, numbered from 1, that hold the same: `load` is the first of them."""
+
+    first: int
+    last: int
+    load: Load
+
+    @property
+    def count(self) -> int:
+        """How many there are."""
+        return self.last - self.first + 1
+
+    @property
+    def pieces(self) -> Message:
+        """The numbers of all their pieces."""
+        return _pieces(self.load.first, self.load.first + self.count * len(self.load.spots) - 1)
+
+    def file_name(self, loads: int) -> str:
+        """The name of their artwork among that of so many loads."""
+        wide = len(str(loads))
+        last = "" if self.count == 1 else f"-{self.last:0{wide}}"
+        return f"bed-{self.first:0{wide}}{last}.pdf"
+
+
+def alike_loads(nested: Nest) -> list[AlikeLoads]:
+    """The loads of a nest, neighbours that hold the same as one."""
+    runs = groupby(enumerate(nested.loads, 1), key=lambda pair: (pair[1].jig, pair[1].spots))
+    found = (list(run) for _, run in runs)
+    return [AlikeLoads(first=run[0][0], last=run[-1][0], load=run[0][1]) for run in found]
+
+
 def load_sheet(
     nested: Nest,
-    load: Load,
+    loads: AlikeLoads,
     drawings: Sequence[Drawing],
     gap: float,
     own: Callable[[int, int], tuple[Layer, ...]] | None = None,
 ) -> Sheet:
-    """One load as a page of the bed's size; drawings are named 0, 1, ... as the nest's kinds.
+    """Loads that are alike as a page of the bed's size; drawings are named 0, 1, ... as the nest's kinds.
 
-    `own` gives what only one piece carries, by the number of the piece and its kind.
+    Pieces of one load have their own numbers, those of several the numbers of their pockets. `own` gives what only one
+    piece carries, by the number of the piece and its kind.
     """
+    load = loads.load
+    pockets = nested.jigs[load.jig]
     placed: list[Placed] = []
     notes: list[Item] = []
     for number, spot in load.numbered:
@@ -44,13 +79,20 @@ def load_sheet(
         by = Affine(e=-trim.left, f=-trim.bottom).then(spot.map(kind))
         layers = () if own is None else own(number, spot.kind)
         placed.append(Placed(drawing=str(spot.kind), by=by, own=layers))
-        notes += lettered_number(f"{number} {kind.name}", spot.box(kind), gap)
+        told = (
+            f"{number} {kind.name}" if loads.count == 1 else str(said.pocket_note(pockets.index(spot) + 1, kind.name))
+        )
+        notes += lettered_number(told, spot.box(kind), gap)
     notes += origin_mark(nested.bed)
-    which = nested.loads.index(load) + 1
-    last = load.first + len(load.spots) - 1
     bed = (nested.bed.width, nested.bed.height)
+    total = len(nested.loads)
+    title = (
+        press.load_title(load=loads.first, loads=total, pieces=loads.pieces)
+        if loads.count == 1
+        else press.loads_title(first=loads.first, last=loads.last, loads=total, pieces=loads.pieces)
+    )
     return Sheet(
-        title=str(press.load_title(load=which, loads=len(nested.loads), pieces=_pieces(load.first, last))),
+        title=str(title),
         note=f"{press.load_note(bed=bed, jig=load.jig + 1)} {press.load_print_note()}",
         page=nested.bed,
         placed=tuple(placed),
@@ -87,18 +129,16 @@ def bed_csv(nested: Nest, values: Sequence[Sequence[Mapping[str, str]]] = ()) ->
 def bed_text(nested: Nest, layouts: Sequence[Layout]) -> str:
     """The loads and how full they are, and heights; neighbouring loads that are alike share a line."""
     lines: list[Message] = []
-    runs = groupby(enumerate(nested.loads, 1), key=lambda pair: (pair[1].jig, pair[1].spots))
-    for (jig, spots), run in runs:
-        alike = list(run)
-        (which, load), (last, end) = alike[0], alike[-1]
-        line = said.load_line if which == last else said.load_lines
+    for loads in alike_loads(nested):
+        one = loads.count == 1
+        line = said.load_line if one else said.load_lines
         lines.append(
             line(
-                loads=said.load(number=which) if which == last else said.load_range(first=which, last=last),
-                pieces=_pieces(load.first, end.first + len(spots) - 1),
-                kinds=_kinds(nested, spots),
-                jig=jig + 1,
-                usage=round(100 * nested.usage(load), 1),
+                loads=said.load(loads.first) if one else said.load_range(first=loads.first, last=loads.last),
+                pieces=loads.pieces,
+                kinds=_kinds(nested, loads.load.spots),
+                jig=loads.load.jig + 1,
+                usage=round(100 * nested.usage(loads.load), 1),
             )
         )
     total = said.bed_total(

@@ -18,7 +18,7 @@ def test_a_dozen_takes_two_loads_and_the_same_bytes_each_time(tmp_path: Path) ->
         assert done.returncode == 0, done.stderr
         assert "12 pieces in 2 loads, 1 jig" in done.stdout
     names = sorted(path.name for path in (tmp_path / "one").iterdir())
-    assert names == ["bed-1.pdf", "bed-2.pdf", "bed.csv", "jig-1.dxf", "jig-1.pdf", "jig-1.svg"]
+    assert names == ["bed-1-2.pdf", "bed.csv", "jig-1.dxf", "jig-1.pdf", "jig-1.svg"]
     assert all((tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes() for name in names)
 
 
