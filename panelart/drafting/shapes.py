@@ -27,8 +27,10 @@ MIXED_KINDS: Final = 1.0
 BROKEN: Final = 1.5
 UNEVEN: Final = 6.0
 RAGGED: Final = 3.0
+PARTED: Final = 4.0
 """What a form costs: a row of two levels, each further kind in a row, each part that stands in no column with the
-rows' others, the share by which rows differ in length (squared), each two rows of one kind that differ in number."""
+rows' others, the share by which rows differ in length (squared), each two rows of one kind that differ in number, each
+kind that stands in rows whose other kinds differ."""
 
 _LOOSE: Final = 1.45
 """Parts of one row have one pitch unless that makes the row so many times longer."""
@@ -116,8 +118,11 @@ def _between(columns: Sequence[float], index: float) -> float:
 
 
 def shapes(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[Shape]:
-    """The forms of a group that are no wider than `widest`, fewest rows first."""
-    ordered = sorted(blocks, key=lambda block: block.level)
+    """The forms of a group that are no wider than `widest`, fewest rows first.
+
+    Lamps follow displays and go before controls, so that they can share a row with either.
+    """
+    ordered = sorted(blocks, key=lambda block: (block.level, block.lamp))
     found: list[Shape] = []
     for rows in _partitions(ordered, spacing, widest):
         for aligned in (True, False):
@@ -131,7 +136,7 @@ def shapes(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[Sha
 
 
 def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[tuple[tuple[Block, ...], ...]]:
-    """The best division into each number of rows: cheapest, then most even."""
+    """The best divisions into each number of rows: the cheapest, and the one whose widest row is narrowest."""
     count = len(blocks)
     beside = [spacing.beside(one, two) for one, two in pairwise(blocks)]
     mean = (math.fsum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
@@ -139,7 +144,8 @@ def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> lis
         _Division(blocks=blocks, beside=beside, widest=widest, lines=lines, even=mean / lines, number=count / lines)
         for lines in range(1, min(MAX_LINES, count) + 1)
     )
-    return [rows for division in divisions if (rows := division.rows()) is not None]
+    found = [rows for division in divisions for rows in (division.rows(), division.narrowest()) if rows is not None]
+    return list(dict.fromkeys(found))
 
 
 _Ends = list[tuple[float, int] | None]
@@ -150,7 +156,7 @@ class _Division(Struct, frozen=True, kw_only=True):
     """Blocks that are to be divided into so many rows.
 
     `beside` is the step from each block to the next; `even` and `number` the width of a row and the blocks in it, were
-    all rows alike.
+    all rows alike; `by_face` counts how far the ends of a row reach into its width.
     """
 
     blocks: Sequence[Block]
@@ -159,6 +165,34 @@ class _Division(Struct, frozen=True, kw_only=True):
     lines: int
     even: float
     number: float
+    by_face: bool = False
+
+    def narrowest(self) -> tuple[tuple[Block, ...], ...] | None:
+        """The cheapest rows of those whose widest is as narrow as it can be; None where there are none."""
+        count = len(self.blocks)
+        width = self._widths()
+        least = [width[0][end] for end in range(count + 1)]
+        for line in range(1, self.lines):
+            least = [
+                min((max(least[start], width[start][end]) for start in range(line, end)), default=math.inf)
+                for end in range(count + 1)
+            ]
+        if least[count] > self.widest:
+            return None
+        return replace(self, widest=least[count] + 1e-6, by_face=True).rows()
+
+    def _widths(self) -> list[list[float]]:
+        """How wide a row of the blocks from one number up to another is."""
+        count = len(self.blocks)
+        return [
+            [self._width(start, end) if start < end else math.inf for end in range(count + 1)]
+            for start in range(count + 1)
+        ]
+
+    def _width(self, start: int, end: int) -> float:
+        """How wide a row of the blocks from `start` up to `end` is, from its first face to its last."""
+        first, last = self.blocks[start], self.blocks[end - 1]
+        return math.fsum(self.beside[start : end - 1]) - first.all_round.left + last.all_round.right
 
     def rows(self) -> tuple[tuple[Block, ...], ...] | None:
         """The cheapest rows; None where there are none narrow enough."""
@@ -175,7 +209,7 @@ class _Division(Struct, frozen=True, kw_only=True):
         options = []
         for start in range(end - 1, least - 1, -1):
             width = math.fsum(self.beside[start : end - 1])
-            if width > self.widest:
+            if (self._width(start, end) if self.by_face else width) > self.widest:
                 break
             placed = before[start]
             if placed is not None:
@@ -201,7 +235,8 @@ class _Division(Struct, frozen=True, kw_only=True):
 
 def _mixed(row: Sequence[Block]) -> float:
     """What it costs that a row has parts of several levels and kinds."""
-    return MIXED_LEVELS * (len({block.level for block in row}) - 1) + MIXED_KINDS * (len(_kinds(row)) - 1)
+    levels = {block.level for block in row if not block.lamp}
+    return MIXED_LEVELS * max(0, len(levels) - 1) + MIXED_KINDS * (len(_kinds(row)) - 1)
 
 
 def _kinds(row: Sequence[Block]) -> set[str]:
@@ -219,7 +254,7 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
     cost = math.fsum(
         _mixed(row) + BROKEN * len(row) * _off_columns(share) for row, share in zip(rows, shares, strict=True)
     )
-    cost += RAGGED * _ragged(rows)
+    cost += RAGGED * _ragged(rows) + PARTED * _parted(rows)
     if not aligned and len(rows) > 1:
         cost += BROKEN * sum(map(len, rows)) + UNEVEN * _uneven(own) ** 2
     return Shape(
@@ -235,6 +270,16 @@ def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bo
 def _ragged(rows: Sequence[Sequence[Block]]) -> int:
     """How often a row and the next have the same kinds but not the same number."""
     return sum(len(upper) != len(lower) and _kinds(upper) == _kinds(lower) for upper, lower in pairwise(rows))
+
+
+def _parted(rows: Sequence[Sequence[Block]]) -> int:
+    """How many kinds stand in rows that differ in their other kinds."""
+    together: dict[str, set[frozenset[str]]] = {}
+    for row in rows:
+        kinds = frozenset(_kinds(row))
+        for kind in kinds:
+            together.setdefault(kind, set()).add(kinds)
+    return sum(len(others) > 1 for others in together.values())
 
 
 def _uneven(own: Sequence[Sequence[float]]) -> float:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
 from itertools import pairwise
 from typing import Final, Protocol
 
@@ -16,6 +17,7 @@ from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.shapes import Shape
 from panelart.drafting.spacing import Spacing
+from panelart.geometry import Box
 
 BETWEEN: Final = 5.0
 """Least room between two groups, mm: a frame's line on either side is told apart. Common practice."""
@@ -23,8 +25,12 @@ BETWEEN: Final = 5.0
 MAINS_APART: Final = 12.0
 """Least room between a group with mains and one without, mm. Common practice; creepage is the builder's to check."""
 
-ROUND_STOP: Final = 22.0
-"""Least room between the group of an emergency stop and another, mm: with the room inside groups, a palm's."""
+ROUND_STOP: Final = 25.0
+"""Least room for the palm between the head of an emergency stop and what a hand takes or sees beside it, mm: the
+clearance of a button for thumb or palm, MIL-STD-1472F (from memory), as the check `emergency-stop-crowded` has it."""
+
+STOP_INSIDE: Final = 20.0
+"""What it costs that something stands right of an emergency stop, which belongs to the edge: two rows of two levels."""
 
 FILL: Final = 30.0
 WIDE_ENOUGH: Final = 1.25
@@ -36,7 +42,21 @@ as if it were a quarter larger; each row by which a group has fewer than its she
 MAX_SHELVES: Final = 6
 
 
-class Group(Struct, frozen=True, kw_only=True):
+class Slack(Struct, frozen=True, kw_only=True):
+    """How far parts lie within the ends of their group, mm: at either side, at the top, at the bottom."""
+
+    side: float
+    above: float
+    below: float
+
+
+def _touched(block: Block) -> Box:
+    """What a hand takes hold of, else what is seen of a part without its legends."""
+    hands = [box for box, _ in block.hands]
+    return Box.around(hands) if hands else block.body or block.face
+
+
+class Group(Struct, frozen=True, kw_only=True, dict=True):
     """Blocks that belong together; `framed` adds the room of a frame: beside, above the highest, below the lowest."""
 
     name: str
@@ -57,6 +77,17 @@ class Group(Struct, frozen=True, kw_only=True):
         """Whether an emergency stop is in it."""
         return any(block.emergency for block in self.blocks)
 
+    @cached_property
+    def slack(self) -> Slack:
+        """How far what a palm must keep clear of, or the head of the stop itself, lies within the group's ends."""
+        some = [block for block in self.blocks if block.emergency] or self.blocks
+        inner = [(block.all_round, _touched(block)) for block in some]
+        return Slack(
+            side=self.beside + min(min(near.left - box.left, box.right - near.right) for box, near in inner),
+            above=self.above + min(box.top - near.top for box, near in inner),
+            below=self.below + min(near.bottom - box.bottom for box, near in inner),
+        )
+
     def reach(self, shape: Shape, spacing: Spacing, stretch: float = 1.0) -> tuple[float, float]:
         """How far it reaches left and right of its middle, frame included."""
         left, right = shape.reach(spacing, stretch)
@@ -66,9 +97,9 @@ class Group(Struct, frozen=True, kw_only=True):
 
 
 def between(one: Group, two: Group) -> float:
-    """The least room between two groups."""
+    """The least room between two groups, side by side."""
     if one.emergency or two.emergency:
-        return ROUND_STOP
+        return max(BETWEEN, ROUND_STOP - one.slack.side - two.slack.side)
     return MAINS_APART if one.mains != two.mains else BETWEEN
 
 
@@ -106,6 +137,7 @@ def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> 
     above, below = _beyond_lines(groups, forms, rows, lines)
     cost = math.fsum(form.cost for form in forms)
     cost += LINES_APART * sum(count - len(form.rows) for form in forms)
+    cost += STOP_INSIDE * any(group.emergency for group in groups[:-1])
     return Shelf(
         groups=tuple(groups),
         forms=tuple(forms),
@@ -202,16 +234,30 @@ class Stack(Struct, frozen=True, kw_only=True):
 
 def between_shelves(upper: Shelf, lower: Shelf) -> float:
     """The least room between two shelves."""
-    return ROUND_STOP if upper.emergency or lower.emergency else BETWEEN
+    if not (upper.emergency or lower.emergency):
+        return BETWEEN
+    return max(
+        BETWEEN,
+        *(
+            ROUND_STOP - one.slack.below - two.slack.above
+            for one in upper.groups
+            for two in lower.groups
+            if one.emergency or two.emergency
+        ),
+    )
+
+
+Known = dict[tuple[int, ...], tuple[tuple[Group, ...], list[Shelf]]]
+"""Shelves by the very groups on them, which it holds, so that other orders of the same groups need not make them."""
 
 
 class Shelving:
     """Groups in their order, and every shelf that some of them can make, whatever the width of the face."""
 
-    def __init__(self, groups: Sequence[Group], spacing: Spacing) -> None:
+    def __init__(self, groups: Sequence[Group], spacing: Spacing, known: Known | None = None) -> None:
         self.groups: Sequence[Group] = tuple(groups)
         self.spacing = spacing
-        self._shelves: dict[tuple[int, int], list[Shelf]] = {}
+        self._shelves: Known = {} if known is None else known
 
     @property
     def narrowest(self) -> float:
@@ -227,10 +273,11 @@ class Shelving:
 
     def shelves(self, first: int, last: int) -> list[Shelf]:
         """The shelves that groups `first` to `last` can make."""
-        key = (first, last)
+        some = tuple(self.groups[first : last + 1])
+        key = tuple(map(id, some))
         if key not in self._shelves:
-            self._shelves[key] = _shelves(self.groups[first : last + 1], self.spacing)
-        return self._shelves[key]
+            self._shelves[key] = some, _shelves(some, self.spacing)
+        return self._shelves[key][1]
 
 
 _Way = tuple[float, float, tuple[Shelf, ...]]
