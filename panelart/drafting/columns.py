@@ -16,8 +16,8 @@ from panelart.canonical import Struct
 from panelart.drafting.shelves import STOP_INSIDE, Group, Shelf, Shelving, Stack, between, stacks
 from panelart.drafting.spacing import Spacing
 
-COLUMN: Final = 8.0
-"""What each column after the first costs, whose rows need not run on: as much as a row of two levels."""
+COLUMN: Final = 4.0
+"""What each column after the first costs, whose rows need not run on: little more than a shelf."""
 
 MAX_COLUMNS: Final = 3
 MAX_GROUPS: Final = 8

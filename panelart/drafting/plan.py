@@ -28,6 +28,7 @@ from panelart.messages import drafting as said
 CORNER_INSET: Final = 7.0
 """From the edges to the centres of corner screws, mm; more where their heads are large. Common practice."""
 
+
 class Wish(Struct, frozen=True, kw_only=True):
     """The size of the face as far as it is given, in mm; `sizes` are those to choose from where none is given."""
 
@@ -161,8 +162,9 @@ def _groups(found: Sequence[Zone], spacing: Spacing) -> tuple[list[Group], list[
             for member, blocks in zip(family.members, rows, strict=True)
         ]
         first = _group(like[0], spacing)
+        kin = tuple(zone.name for zone in like)
         for member, zone in zip(family.members, like, strict=True):
-            groups[member] = _of_like_forms(zone, first, spacing)
+            groups[member] = replace(_of_like_forms(zone, first, spacing), kin=kin)
     return [groups.get(number) or _group(zone, spacing) for number, zone in enumerate(found)], alike
 
 

@@ -66,9 +66,7 @@ class Faces:
     def lowest(self, width: float) -> float | None:
         """The least height of a face of this width; None where it is too narrow."""
         heights = [
-            each.height + 2 * MARGIN
-            for number in range(len(self._shelvings))
-            for each in self._on(number, width, None)
+            each.height + 2 * MARGIN for number in range(len(self._shelvings)) for each in self._on(number, width, None)
         ]
         return min(heights, default=None)
 
@@ -124,10 +122,9 @@ class Faces:
         """A variant in columns, on the faces that it may fill best."""
         columns, cost = self._columns[number], self._costs[number]
         sizes = {
-            (stepped(wide + 2 * self.margin), stepped(max(high + 2 * MARGIN, lowest)))
-            for wide, high in columns.sizes()
+            (stepped(wide + 2 * self.margin), stepped(max(high + 2 * MARGIN, lowest))) for wide, high in columns.sizes()
         }
-        best = sorted(sizes, key=lambda size: (worth(*size, 0.0), size))
+        best = sorted(sizes, key=lambda size: (worth(size[0], size[1], 0.0), size))
         for width, height in best[:3]:
             one = columns.fitting(width - 2 * self.margin, height - 2 * MARGIN)
             if one is not None:

@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
+from panelart.drafting.blocks import Level
+from panelart.drafting.grid import Line, Lines, Piece, seated
+from panelart.drafting.shapes import Shape
 from panelart.drafting.shelves import Shelf, Stack, between, between_shelves
 from panelart.drafting.spacing import Spacing
 from panelart.geometry import Box, Point
@@ -14,25 +17,113 @@ from panelart.geometry import Box, Point
 _STRETCHES: Final = tuple(1.0 + 0.05 * step for step in range(17))
 """How far steps between parts are stretched: up to 1.8 times; what is left then goes between groups and outside."""
 
+_FAR: Final = 1.4
+"""So many times its least distance a lamp stays off the controls under it, on the line of other groups."""
+
 _OUTSIDE: Final = 16.0
 """White between two groups, mm, beyond which the margins take their share too."""
 
 
 def spread(stack: Stack, area: Box, spacing: Spacing) -> dict[str, Point]:
     """Where each part's centre goes, with the stack in an area of the face."""
-    stretch, lines, gaps, edge = _heights(stack, area.height, spacing)
+    over, under = stack.shelves[0].edges[0], stack.shelves[-1].edges[1]
+    stretch, lines, gaps, edge = _heights(stack, area.height - over - under, spacing)
     places: dict[str, Point] = {}
-    top = area.top - edge
+    top = area.top - over - edge
+    along = _along(stack, area, spacing, stretch)
     for number, one in enumerate(stack.shelves):
         first = _tidy(top - one.above, spacing)
-        middles, wider = _middles(one, area, spacing, stretch)
-        for group, form, on, middle in zip(one.groups, one.forms, one.rows, middles, strict=True):
-            del group
-            for row, line, along in zip(form.rows, on, form.places(spacing, wider), strict=True):
-                for block, x in zip(row, along, strict=True):
-                    places[block.ref] = Point(_on(middle + x), _on(first - lines[number][line]))
+        middles, wider = along[number]
+        for form, on, lift, middle in zip(one.forms, one.rows, one.lifts, middles, strict=True):
+            down = _near(form, [lines[number][line] - lift for line in on], spacing)
+            for row, below, at in zip(form.rows, down, form.places(spacing, wider), strict=True):
+                for block, x in zip(row, at, strict=True):
+                    places[block.ref] = Point(_on(middle + x), _on(first - below))
         top = first - lines[number][-1] - one.below - (gaps[number] if number < len(gaps) else 0.0)
     return places
+
+
+_Along = tuple[list[float], float]
+"""The middles of a shelf's groups and how far their steps are stretched."""
+
+
+def _along(stack: Stack, area: Box, spacing: Spacing, maximum: float) -> list[_Along]:
+    """The middles and the stretch of each shelf: those of the widest as they are, the others on its lines.
+
+    Like groups on several shelves are stretched alike.
+    """
+    found = {number: _middles(one, area, spacing, maximum) for number, one in enumerate(stack.shelves)}
+    order = sorted(found, key=lambda number: (-stack.shelves[number].width, number))
+    there: dict[Line, list[float]] = {line: [] for line in Line}
+    stretched: dict[tuple[str, ...], float] = {}
+    ends = (area.left, area.right)
+    for place, number in enumerate(order):
+        one = stack.shelves[number]
+        if place:
+            own = [stretched[group.kin] for group in one.groups if group.kin in stretched]
+            found[number] = _on_lines(one, found[number], own or _STRETCHES, ends, there, spacing)
+        middles, wider = found[number]
+        stretched |= {group.kin: wider for group in one.groups if group.kin}
+        pieces = _pieces(one, middles, spacing, wider)
+        for piece, middle in zip(pieces, middles, strict=True):
+            for line, off in piece.lines:
+                there[line].append(middle + off)
+        if not place:
+            ends = (middles[0] - pieces[0].before, middles[-1] + pieces[-1].after)
+    return [found[number] for number in range(len(stack.shelves))]
+
+
+def _on_lines(
+    one: Shelf,
+    usual: _Along,
+    stretches: Sequence[float],
+    ends: tuple[float, float],
+    there: Lines,
+    spacing: Spacing,
+) -> _Along:
+    """The middles and the stretch, no larger than the usual one, that bring most lines in common with those there."""
+    gaps = [between(left, right) for left, right in pairwise(one.groups)]
+    best = -math.inf
+    found = usual
+    for wider in stretches:
+        if wider > max(usual[1], 1.0) + 1e-9:
+            continue
+        middles, _ = usual
+        count, places = seated(_pieces(one, middles, spacing, wider), ends, gaps, there, spacing.grid / 2)
+        if count > best + 1e-9:
+            best, found = count, (places, wider)
+    return found
+
+
+def _pieces(one: Shelf, middles: Sequence[float], spacing: Spacing, stretch: float) -> list[Piece]:
+    """The groups of a shelf as they slide along it."""
+    found: list[Piece] = []
+    for group, form, middle in zip(one.groups, one.forms, middles, strict=True):
+        before, after = group.reach(form, spacing, stretch)
+        lines = [(Line.CENTRE, x) for row in form.places(spacing, stretch) for x in row]
+        if group.beside:
+            lines += [(Line.START, -before), (Line.END, after)]
+        found.append(Piece(before=before, after=after, usual=middle, lines=tuple(lines)))
+    return found
+
+
+def _near(form: Shape, down: Sequence[float], spacing: Spacing) -> list[float]:
+    """How far each row of a group is below the first line: a row of lamps comes down to the controls under it.
+
+    So it does where its own line is far off: a lamp is looked for beside what it tells of.
+    """
+    found = list(down)
+    for upper in range(len(found) - 2, -1, -1):
+        apart = form.apart[upper]
+        if _tells_of(form, upper) and found[upper + 1] - found[upper] > _FAR * apart:
+            found[upper] = found[upper + 1] - spacing.up(apart)
+    return found
+
+
+def _tells_of(form: Shape, row: int) -> bool:
+    """Whether a row is of lamps, and the next of no displays."""
+    lamps = all(block.lamp for block in form.rows[row])
+    return row == 0 and lamps and all(block.level is not Level.DISPLAY for block in form.rows[row + 1])
 
 
 def _on(value: float) -> float:

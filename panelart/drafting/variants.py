@@ -14,6 +14,7 @@ from typing import Final
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
+from panelart.drafting.blocks import Level
 from panelart.drafting.families import Family
 from panelart.drafting.shapes import Shape
 from panelart.drafting.shelves import Group
@@ -63,8 +64,9 @@ def orders(groups: Sequence[Group]) -> list[tuple[tuple[int, ...], float]]:
 
 
 def _is_loose(group: Group) -> bool:
-    """Whether a group is of parts that the list puts in none, and is not mains, which comes first."""
-    return not group.name and not group.emergency and not group.mains
+    """Whether a group is of parts that the list puts in none, and is neither mains nor read, which come first."""
+    seen = all(block.level is Level.DISPLAY and not block.air for block in group.blocks)
+    return not group.name and not group.emergency and not group.mains and not seen
 
 
 def _last(order: Sequence[int], number: int, stops: Sequence[int]) -> tuple[int, ...]:
@@ -104,7 +106,8 @@ def _useful(group: Group, spacing: Spacing) -> list[int]:
         number
         for number, size in enumerate(sizes)
         if not any(
-            all(theirs <= own + 1e-6 for theirs, own in zip(other, size, strict=True)) and (other != size or at < number)
+            all(theirs <= own + 1e-6 for theirs, own in zip(other, size, strict=True))
+            and (other != size or at < number)
             for at, other in enumerate(sizes)
             if at != number
         )
