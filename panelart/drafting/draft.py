@@ -17,6 +17,7 @@ from panelart.catalogue import knob
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of
+from panelart.drafting.folded import folded, pair, placed_parts
 from panelart.lists.account import Fate
 from panelart.lists.listed import ComponentList, Item, Weight
 from panelart.lists.matching import Matcher
@@ -29,7 +30,7 @@ from panelart.model.component import Component
 from panelart.model.motion import MotionKind, as_written
 from panelart.processes.registry import usual
 from panelart.source.nodes import Mapping as MappingNode
-from panelart.source.nodes import Node, Scalar
+from panelart.source.nodes import Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.problems import Problems
 from panelart.source.written import Written, written
@@ -94,15 +95,24 @@ def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Pa
     remarked = tuple(map(str, (*listed.remarks, *remarks)))
     refs = {_escaped(item.ref) for item in items if item.component is None}
     decided = _decided_frames(items, matcher)
-    return [_with_open_parts(one, refs, decided, listed.file, remarked) for one in made]
+    groups = [(_escaped(name), inside) for name, inside in _grouped(items, matcher) if len(inside) > 1]
+    return [_with_open_parts(one, refs, decided, listed.file, remarked, groups) for one in made]
 
 
 def _with_open_parts(
-    made: Arranged, refs: Collection[str], decided: Mapping[str, Sequence[str]], file: str, remarks: tuple[str, ...]
+    made: Arranged,
+    refs: Collection[str],
+    decided: Mapping[str, Sequence[str]],
+    file: str,
+    remarks: tuple[str, ...],
+    groups: Sequence[tuple[str, Sequence[str]]],
 ) -> Draft:
-    """A draft whose parts of these refs are not decided: they are remarks in its text, and their places are kept."""
+    """A draft whose parts of these refs are not decided: they are remarks in its text, and their places are kept.
+
+    Like groups are written once.
+    """
     found = _open_parts(made.text, refs, file)
-    text = _left_open(made.text, found.lines, decided)
+    text = folded(_left_open(made.text, found.lines, decided), groups)
     return Draft(arranged=replace(made, text=text, rooms=found.places), remarks=remarks)
 
 
@@ -131,7 +141,7 @@ def _open_parts(text: str, refs: Collection[str], file: str) -> _Open:
     lines = {node.where.line for node in still.values()}
     if len(still) == len(parts):
         lines |= {entry.key.where.line for entry in top.entries if entry.key.text == "parts"}
-    places = {ref: at for ref, node in still.items() if (at := _pair(node.get("at"))) is not None}
+    places = {ref: at for ref, node in still.items() if (at := pair(node.get("at"))) is not None}
     return _Open(lines=frozenset(lines), places=places)
 
 
@@ -164,9 +174,8 @@ def drafted_places(
     """
     top = _panel_of(read(text, file), side)
     panel = top.get("panel")
-    size = _pair(panel.get("size")) if isinstance(panel, MappingNode) else None
-    found = ((part.get("ref"), _pair(part.get("at"))) for part in _part_nodes(top))
-    return size, {ref.text: at for ref, at in found if isinstance(ref, Scalar) and at is not None}
+    size = pair(panel.get("size")) if isinstance(panel, MappingNode) else None
+    return size, dict(placed_parts(top))
 
 
 def _panel_of(top: MappingNode, side: str) -> MappingNode:
@@ -175,17 +184,6 @@ def _panel_of(top: MappingNode, side: str) -> MappingNode:
     found = members(top, problems)
     problems.raise_any()
     return found.get(side, top)
-
-
-def _pair(node: Node | None) -> tuple[float, float] | None:
-    """Two numbers of a list; None for anything else."""
-    if not isinstance(node, SequenceNode) or len(node.items) != 2:
-        return None
-    try:
-        first, second = (float(item.text) for item in node.items if isinstance(item, Scalar))
-    except ValueError:
-        return None
-    return first, second
 
 
 _REF: Final = re.compile(r"  - \{ref: (\"[^\"]*\"|[^,]+),")

@@ -17,7 +17,7 @@ from panelart.drafting.families import Family, evened, families
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.shapes import Shape, shapes
 from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, stacks
-from panelart.drafting.sized import LOOKS, MAX_HEIGHT, SIDES, Faces, Sized, stepped
+from panelart.drafting.sized import LOOKS, MANY_WIDTHS, MAX_HEIGHT, SIDES, Faces, Sized, stepped
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
 from panelart.drafting.variants import variants
@@ -303,6 +303,7 @@ def _on_faces(faces: Faces, wish: Wish, lowest: float) -> list[Sized]:
     if wish.sizes:
         return _smallest_of(sorted(wish.sizes, key=lambda size: (size[0] * size[1], size)), faces)
     widths = [side for side in SIDES if faces.narrowest() <= side <= faces.widest()]
+    widths = widths[:: 1 + len(widths) // MANY_WIDTHS]
     if wish.height is not None:
         return _smallest_of([(width, wish.height) for width in widths], faces)
     if wish.width is not None:

@@ -112,6 +112,19 @@ def between(one: Group, two: Group) -> float:
     return MAINS_APART if one.mains != two.mains else BETWEEN
 
 
+def steps(groups: Sequence[Group], ends: Sequence[tuple[float, float]], spacing: Spacing) -> list[float]:
+    """The least distance of each group's middle from the next, with groups that reach so far left and right.
+
+    In half steps of the grid, so that like groups have like distances.
+    """
+    half = spacing.grid / 2
+    least = [
+        one[1] + between(left, right) + two[0]
+        for (left, right), (one, two) in zip(pairwise(groups), pairwise(ends), strict=True)
+    ]
+    return [half * math.ceil(step / half - 1e-6) for step in least]
+
+
 class Shelf(Struct, frozen=True, kw_only=True):
     """Groups side by side with common rows.
 
@@ -143,8 +156,8 @@ class Shelf(Struct, frozen=True, kw_only=True):
 
 def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> Shelf:
     """Groups in given forms side by side."""
-    width = math.fsum(math.fsum(group.reach(form, spacing)) for group, form in zip(groups, forms, strict=True))
-    width += math.fsum(between(one, two) for one, two in pairwise(groups))
+    ends = [group.reach(form, spacing) for group, form in zip(groups, forms, strict=True)]
+    width = ends[0][0] + math.fsum(steps(groups, ends, spacing)) + ends[-1][1]
     count = max(len(form.rows) for form in forms)
     levels = _levels(forms, count)
     rows = tuple(_on_lines(form.levels, levels) for form in forms)
@@ -326,7 +339,8 @@ class Shelving:
     def __init__(self, groups: Sequence[Group], spacing: Spacing, known: Known | None = None) -> None:
         self.groups: Sequence[Group] = tuple(groups)
         self.spacing = spacing
-        self._shelves: Known = {} if known is None else known
+        self._known: Known = {} if known is None else known
+        self._shelves: dict[tuple[int, int], list[Shelf]] = {}
 
     @property
     def narrowest(self) -> float:
@@ -342,11 +356,14 @@ class Shelving:
 
     def shelves(self, first: int, last: int) -> list[Shelf]:
         """The shelves that groups `first` to `last` can make."""
-        some = tuple(self.groups[first : last + 1])
-        key = tuple(map(id, some))
-        if key not in self._shelves:
-            self._shelves[key] = some, _shelves(some, self.spacing)
-        return self._shelves[key][1]
+        found = self._shelves.get((first, last))
+        if found is None:
+            some = tuple(self.groups[first : last + 1])
+            key = tuple(map(id, some))
+            if key not in self._known:
+                self._known[key] = some, _shelves(some, self.spacing)
+            found = self._shelves[first, last] = self._known[key][1]
+        return found
 
 
 _Way = tuple[float, float, tuple[Shelf, ...]]

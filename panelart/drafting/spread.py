@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
 from panelart.drafting.blocks import Level
 from panelart.drafting.grid import Line, Lines, Piece, seated
 from panelart.drafting.shapes import Shape
-from panelart.drafting.shelves import Shelf, Stack, between, between_shelves
+from panelart.drafting.shelves import Shelf, Stack, between, between_shelves, steps
 from panelart.drafting.spacing import Spacing
 from panelart.geometry import Box, Point
 
@@ -52,25 +52,36 @@ def _along(stack: Stack, area: Box, spacing: Spacing, maximum: float) -> list[_A
 
     Like groups on several shelves are stretched alike.
     """
-    found = {number: _middles(one, area, spacing, maximum) for number, one in enumerate(stack.shelves)}
-    order = sorted(found, key=lambda number: (-stack.shelves[number].width, number))
+    found = [_middles(one, area, spacing, maximum) for one in stack.shelves]
+    first, *others = sorted(range(len(found)), key=lambda number: (-stack.shelves[number].width, number))
     there: dict[Line, list[float]] = {line: [] for line in Line}
     stretched: dict[tuple[str, ...], float] = {}
-    ends = (area.left, area.right)
-    for place, number in enumerate(order):
+    pieces = _note(stack.shelves[first], found[first], there, stretched, spacing)
+    middles = found[first][0]
+    ends = (middles[0] - pieces[0].before, middles[-1] + pieces[-1].after)
+    for number in others:
         one = stack.shelves[number]
-        if place:
-            own = [stretched[group.kin] for group in one.groups if group.kin in stretched]
-            found[number] = _on_lines(one, found[number], own or _STRETCHES, ends, there, spacing)
-        middles, wider = found[number]
-        stretched |= {group.kin: wider for group in one.groups if group.kin}
-        pieces = _pieces(one, middles, spacing, wider)
-        for piece, middle in zip(pieces, middles, strict=True):
-            for line, off in piece.lines:
-                there[line].append(middle + off)
-        if not place:
-            ends = (middles[0] - pieces[0].before, middles[-1] + pieces[-1].after)
-    return [found[number] for number in range(len(stack.shelves))]
+        own = [stretched[group.kin] for group in one.groups if group.kin in stretched]
+        found[number] = _on_lines(one, found[number], own or _STRETCHES, ends, there, spacing)
+        _note(one, found[number], there, stretched, spacing)
+    return found
+
+
+def _note(
+    one: Shelf,
+    along: _Along,
+    there: Mapping[Line, list[float]],
+    stretched: dict[tuple[str, ...], float],
+    spacing: Spacing,
+) -> list[Piece]:
+    """Add the lines of a shelf to those that are there, and the stretch of its families; its groups as pieces."""
+    middles, wider = along
+    stretched |= {group.kin: wider for group in one.groups if group.kin}
+    pieces = _pieces(one, middles, spacing, wider)
+    for piece, middle in zip(pieces, middles, strict=True):
+        for line, off in piece.lines:
+            there[line].append(middle + off)
+    return pieces
 
 
 def _on_lines(
@@ -158,28 +169,28 @@ def _stretched(lines: Sequence[float], stretch: float, spacing: Spacing) -> list
 
 def _middles(one: Shelf, area: Box, spacing: Spacing, maximum: float) -> tuple[list[float], float]:
     """The middle of each group, and how far steps are stretched."""
-    minimum = [between(left, right) for left, right in pairwise(one.groups)]
-    stretch = _stretch(one, minimum, area.width, spacing, max(maximum, 1.25) + 0.25)
+    stretch = _stretch(one, area.width, spacing, max(maximum, 1.25) + 0.25)
     reaches = _reaches(one, spacing, stretch)
-    left = area.width - math.fsum(math.fsum(reach) for reach in reaches) - math.fsum(minimum)
-    inner = len(minimum)
+    least = steps(one.groups, reaches, spacing)
+    left = area.width - reaches[0][0] - math.fsum(least) - reaches[-1][1]
+    inner = len(least)
     share = left / (inner + 2) if not inner or left / inner > _OUTSIDE else left / inner
-    outer = left / 2 if not inner else (left - share * inner) / 2
-    middles: list[float] = []
-    at = area.left + outer
-    for number, (to_left, to_right) in enumerate(reaches):
-        middles.append(_tidy(at + to_left, spacing))
-        at += to_left + to_right + (minimum[number] + share if number < inner else 0.0)
+    share = math.floor(2 * share / spacing.grid + 1e-6) * spacing.grid / 2
+    at = _tidy(area.left + (left - share * inner) / 2 + reaches[0][0], spacing)
+    middles = [at]
+    for step in least:
+        at += step + share
+        middles.append(at)
     return middles, stretch
 
 
-def _stretch(one: Shelf, minimum: Sequence[float], width: float, spacing: Spacing, maximum: float) -> float:
+def _stretch(one: Shelf, width: float, spacing: Spacing, maximum: float) -> float:
     """How far the steps of a shelf and the room between its groups can be stretched in a width."""
+    gaps = math.fsum(between(left, right) for left, right in pairwise(one.groups))
     stretch = 1.0
     for more in _STRETCHES:
-        need = math.fsum(math.fsum(reach) for reach in _reaches(one, spacing, more)) + math.fsum(
-            gap * more for gap in minimum
-        )
+        reaches = _reaches(one, spacing, more)
+        need = reaches[0][0] + math.fsum(steps(one.groups, reaches, spacing)) + reaches[-1][1] + gaps * (more - 1.0)
         if more <= maximum and need <= width + 1e-6:
             stretch = more
     return stretch

@@ -27,7 +27,9 @@ MAX_ORDERED: Final = 8
 """With more groups than these only the order of use is looked at."""
 
 MAX_FORMS: Final = 12
-"""So many choices of forms for families of like groups are looked at, the cheapest first."""
+FEW_FORMS: Final = 4
+"""So many choices of forms for families of like groups are looked at, the cheapest first; so few where there are more
+groups than `MAX_ORDERED`."""
 
 
 class Variant(Struct, frozen=True, kw_only=True):
@@ -82,7 +84,7 @@ def _in_forms(groups: Sequence[Group], alike: Sequence[Family], spacing: Spacing
         return
     forms = [_useful(groups[family.members[0]], spacing) for family in alike]
     choices = sorted(product(*forms), key=lambda chosen: _price(groups, alike, chosen))
-    for chosen in choices[:MAX_FORMS]:
+    for chosen in choices[: MAX_FORMS if len(groups) <= MAX_ORDERED else FEW_FORMS]:
         found = list(groups)
         for family, number in zip(alike, chosen, strict=True):
             for member in family.members:
