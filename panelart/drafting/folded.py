@@ -141,11 +141,9 @@ def _repeated(copies: Sequence[_Copy]) -> _Once | None:
     start = _start(series)
     titles = _templates([[copy.name for copy in copies]], series)
     columns = list(zip(*(copy.lines for copy in copies), strict=True))
-    refs = _templates([[line.ref for line in fellows] for fellows in columns], series)
+    refs = _refs(columns, series)
     legends = _templates([[line.legend for line in fellows] for fellows in columns], series)
     if start is None or titles is None or refs is None or legends is None:
-        return None
-    if not all(_COUNT in ref for ref in refs):
         return None
     repeat: dict[str, Written] = {"count": len(copies), "step": list(step), **start}
     return [f"  - repeat: {written(repeat)}", *_repeat_lines(columns, refs, legends, titles[0])], []
@@ -161,6 +159,12 @@ def _repeat_lines(
         yield f"      - {_part(line, ref, (line.x, line.y), legend)}{_remarks(fellows)}"
     yield "    frames:"
     yield f"      - {{around: {written(list(refs))}, title: {written(title)}}}"
+
+
+def _refs(columns: Iterable[Sequence[_Line]], series: Sequence[str]) -> list[str] | None:
+    """The templates of the refs of like parts; None where one has no count in it."""
+    refs = _templates([[line.ref for line in fellows] for fellows in columns], series)
+    return refs if refs is not None and all(_COUNT in ref for ref in refs) else None
 
 
 def _templates(values: Iterable[Sequence[str]], series: Sequence[str]) -> list[str] | None:
