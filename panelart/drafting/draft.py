@@ -90,11 +90,21 @@ def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Pa
         made = arranged(text, listed.file, folder, replace(request, wish=wish, apart=_lone(items, matcher)))
     except SpecError as error:
         raise SpecError([_in_the_list(problem, text, items) for problem in error.problems]) from None
+    remarks += _of_titles(made[0])
     remarked = tuple(map(str, (*listed.remarks, *remarks)))
     refs = {_escaped(item.ref) for item in items if item.component is None}
     decided = _decided_frames(items, matcher)
     groups = [(_escaped(name), inside) for name, inside in _grouped(items, matcher) if len(inside) > 1]
     return [_with_open_parts(one, refs, decided, listed.file, remarked, groups) for one in made]
+
+
+def _of_titles(best: Arranged) -> list[Said]:
+    """What is told of titles that make a face larger than its parts need."""
+    titles = best.plan.titles
+    if titles is None:
+        return []
+    remark = said.titles_wide(names=titles.names, saving=round(titles.saving))
+    return [said.panel_remark(weight=lists.note(), remark=remark)]
 
 
 def _with_open_parts(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from enum import IntEnum
 from operator import attrgetter
 from typing import Final
@@ -14,9 +15,11 @@ from panelart.canonical import Struct
 from panelart.drafting.blocks import MARGIN, Block, Fixing, Level
 from panelart.drafting.columns import Arrangement
 from panelart.drafting.families import Family, evened, families
+from panelart.drafting.figures import Figures, figures_of
 from panelart.drafting.free import empty_rectangles
+from panelart.drafting.ideas import WHITE, Idea, of_ideas
 from panelart.drafting.shapes import Shape, shapes
-from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, stacks
+from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelf, Shelving, stacks
 from panelart.drafting.sized import LOOKS, MANY_WIDTHS, MAX_HEIGHT, SIDES, Faces, Sized, stepped
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
@@ -50,12 +53,22 @@ class Zone(Struct, frozen=True, kw_only=True):
     line: float = 0.35
 
 
+class Titles(Struct, frozen=True, kw_only=True):
+    """Titles of frames that are wider than the parts inside, and by how much shorter ones narrow a face, mm."""
+
+    names: tuple[str, ...]
+    saving: float
+
+
 class Plan(Struct, frozen=True, kw_only=True):
     """Where everything goes on a face of this size, and what the arrangement costs."""
 
     size: tuple[float, float]
     places: Mapping[str, Point]
     cost: float
+    idea: Idea = Idea.OVERALL
+    figures: Figures | None = None
+    titles: Titles | None = None
 
 
 NOTHING: Final = Arrangement(columns=(), height=0.0, cost=0.0)
@@ -132,22 +145,69 @@ def _rank(blocks: Sequence[Block]) -> Use:
 def plans(
     blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int = 1
 ) -> list[Plan]:
-    """The best arrangements, best first. Raises NoRoomError."""
+    """The best arrangement, and others that differ from it in idea. Raises NoRoomError.
+
+    The last of several has more white, where a face of the size that is asked for has room for it.
+    """
+    made = _of_white(blocks, framed, wish, spacing, maximum - 1 if maximum > 2 else maximum)
+    if maximum > 2:
+        more = replace(spacing, white=spacing.white + WHITE)
+        with suppress(NoRoomError):
+            made += [replace(one, idea=Idea.GENEROUS) for one in _of_white(blocks, framed, wish, more, 1)]
+    return made
+
+
+def _of_white(
+    blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int
+) -> list[Plan]:
+    """The best arrangements with the white of a spacing."""
     corner, side = _fixed_by(blocks, Fixing.CORNER), _fixed_by(blocks, Fixing.SIDE)
     margin = max(wish.side_margin, _corner_room(corner), _side_room(side))
     groups, alike = _groups(zones(_fixed_by(blocks, Fixing.NONE), framed), spacing)
     if groups:
-        found = _sized(groups, alike, wish, spacing, margin, maximum, _side_height(side))
+        found = of_ideas(_sized(groups, alike, wish, spacing, margin, maximum, _side_height(side)), maximum)
     else:
-        found = [Sized(width=wish.width or 100.0, height=wish.height or 60.0, arrangement=NOTHING, worth=0.0)]
+        blank = Sized(width=wish.width or 100.0, height=wish.height or 60.0, arrangement=NOTHING, worth=0.0)
+        found = [(Idea.OVERALL, blank)]
     made = []
-    for one in found:
+    for idea, one in found:
         places = _at_edges(blocks, (one.width, one.height))
         for column in one.arrangement.columns:
             left = margin + column.left
             places |= spread(column.stack, Box(left, MARGIN, left + column.width, one.height - MARGIN), spacing)
-        made.append(Plan(size=(one.width, one.height), places=places, cost=one.arrangement.cost))
+        size = (one.width, one.height)
+        figures = figures_of(blocks, places, size)
+        titles = _wide_titles(one.arrangement, spacing) if wish.width is None else None
+        cost = one.arrangement.cost
+        made.append(Plan(size=size, places=places, cost=cost, idea=idea, figures=figures, titles=titles))
     return made
+
+
+_LITTLE: Final = 4.0
+"""What shorter titles must save at least to be told, mm."""
+
+
+def _wide_titles(arrangement: Arrangement, spacing: Spacing) -> Titles | None:
+    """The titles that make a face wider than its parts need; None where there are none."""
+    saved = 0.0
+    names: list[str] = []
+    for column in arrangement.columns:
+        shelves = [(one.width, _beyond_parts(one, spacing)) for one in column.stack.shelves]
+        widest = max(width for width, _ in shelves)
+        saved += widest - max(width - math.fsum(beyond.values()) for width, beyond in shelves)
+        names += [name for _, beyond in shelves for name in beyond]
+    return Titles(names=tuple(names), saving=saved) if saved >= _LITTLE else None
+
+
+def _beyond_parts(one: Shelf, spacing: Spacing) -> dict[str, float]:
+    """How much wider than its parts each group of a shelf is because of its title, mm, by its name."""
+    found = {}
+    for group, form in zip(one.groups, one.forms, strict=True):
+        own = replace(group, minimum_width=0.0)
+        beyond = math.fsum(group.reach(form, spacing)) - math.fsum(own.reach(form, spacing))
+        if beyond > 0.5:
+            found[group.name] = beyond
+    return found
 
 
 def _groups(found: Sequence[Zone], spacing: Spacing) -> tuple[list[Group], list[Family]]:

@@ -64,7 +64,7 @@ class Faces:
                 for number, columns in enumerate(self._columns)
                 if (each := columns.fitting(width - 2 * self.margin, height - 2 * MARGIN)) is not None
             ]
-        return sorted(found, key=lambda one: one.worth)[: self.maximum]
+        return sorted(found, key=lambda one: one.worth)
 
     def lowest(self, width: float) -> float | None:
         """The least height of a face of this width; None where it is too narrow."""
@@ -92,8 +92,7 @@ class Faces:
         return self._best(one for one in found if one.height <= MAX_HEIGHT)
 
     def _best(self, found: Iterable[Sized]) -> list[Sized]:
-        ordered = sorted(found, key=lambda one: (one.worth, one.arrangement.cost, one.height))
-        return ordered[: self.maximum]
+        return sorted(found, key=lambda one: (one.worth, one.arrangement.cost, one.height))
 
     def narrowest(self) -> float:
         """The least width that holds the widest group in some form."""

@@ -56,13 +56,32 @@ def orders(groups: Sequence[Group]) -> list[tuple[tuple[int, ...], float]]:
         return [(base, 0.0)]
     stops = [number for number in base if groups[number].emergency]
     loose = [number for number in base if _is_loose(groups[number])]
-    for started, cost in [(base, 0.0), *((_last(base, number, stops), OUT_OF_ORDER) for number in loose)]:
-        found.setdefault(started, cost)
+    moved = [_last(base, number, stops) for number in loose]
+    for order in (*moved, *_mirrored(groups, stops)):
+        found.setdefault(order, OUT_OF_ORDER)
+    for order, cost in list(found.items()):
         for stop in stops:
-            rest = tuple(number for number in started if number != stop)
-            for place in range(1, len(rest)):
-                found.setdefault((*rest[:place], stop, *rest[place:]), cost)
+            for other in _with_stop_elsewhere(order, stop):
+                found.setdefault(other, cost)
     return list(found.items())
+
+
+def _with_stop_elsewhere(order: Sequence[int], stop: int) -> Iterator[tuple[int, ...]]:
+    """An order with an emergency stop at every other place but the first."""
+    rest = tuple(number for number in order if number != stop)
+    for place in range(1, len(rest)):
+        yield (*rest[:place], stop, *rest[place:])
+
+
+def _mirrored(groups: Sequence[Group], stops: Sequence[int]) -> Iterator[tuple[int, ...]]:
+    """The orders with half of a family on either side of what is unlike."""
+    numbers = [number for number in range(len(groups)) if number not in stops]
+    for kin in dict.fromkeys(group.kin for group in groups if group.kin):
+        alike = [number for number in numbers if groups[number].kin == kin]
+        others = [number for number in numbers if groups[number].kin != kin]
+        half = len(alike) // 2
+        if others and len(alike) == 2 * half:
+            yield (*alike[:half], *others, *alike[half:], *stops)
 
 
 def _is_loose(group: Group) -> bool:

@@ -102,6 +102,11 @@ def sheet_variants(usual: Mm, refs: Each, variants: Either) -> None:
 
 
 @message
+def titles_wide(names: Each, saving: Mm) -> None:
+    """Titles are wider than the parts below them: {names}; shorter ones make the panel {saving} narrower"""
+
+
+@message
 def rack_slots_added(ref: Word, part: Word) -> None:
     """{ref} ({part}) added: the slots by which a 19-inch panel is fixed"""
 
