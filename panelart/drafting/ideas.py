@@ -23,8 +23,8 @@ class Idea(StrEnum):
     ANOTHER = "another"
 
 
-WHITE: Final = 5.0
-"""So much more white a generous arrangement has between legends, mm: that of two cap heights in all."""
+GENEROUS: Final = 1.12
+"""How much wider and higher than the best a face with more white is: a quarter more area."""
 
 _BETTER: Final = 0.02
 """Another arrangement is more compact only where it saves this share of the area."""

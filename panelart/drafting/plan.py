@@ -17,7 +17,7 @@ from panelart.drafting.columns import Arrangement
 from panelart.drafting.families import Family, evened, families
 from panelart.drafting.figures import Figures, figures_of
 from panelart.drafting.free import empty_rectangles
-from panelart.drafting.ideas import WHITE, Idea, of_ideas
+from panelart.drafting.ideas import GENEROUS, Idea, of_ideas
 from panelart.drafting.shapes import Shape, shapes
 from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelf, Shelving, stacks
 from panelart.drafting.sized import LOOKS, MANY_WIDTHS, MAX_HEIGHT, SIDES, Faces, Sized, stepped
@@ -147,20 +147,22 @@ def plans(
 ) -> list[Plan]:
     """The best arrangement, and others that differ from it in idea. Raises NoRoomError.
 
-    The last of several has more white, where a face of the size that is asked for has room for it.
+    The last of three and more has more white, where the size is free: on a face that is larger both ways.
     """
-    made = _of_white(blocks, framed, wish, spacing, maximum - 1 if maximum > 2 else maximum)
-    if maximum > 2:
-        more = replace(spacing, white=spacing.white + WHITE)
-        with suppress(NoRoomError):
-            made += [replace(one, idea=Idea.GENEROUS) for one in _of_white(blocks, framed, wish, more, 1)]
+    if maximum < 3 or wish.width is not None or wish.height is not None or wish.sizes:
+        return _arrangements(blocks, framed, wish, spacing, maximum)
+    made = _arrangements(blocks, framed, wish, spacing, maximum - 1)
+    width, height = (stepped(GENEROUS * side) for side in made[0].size)
+    with suppress(NoRoomError):
+        more = _arrangements(blocks, framed, replace(wish, width=width, height=height), spacing, 1)
+        made += [replace(one, idea=Idea.GENEROUS) for one in more]
     return made
 
 
-def _of_white(
+def _arrangements(
     blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int
 ) -> list[Plan]:
-    """The best arrangements with the white of a spacing."""
+    """The best arrangements, one of each idea."""
     corner, side = _fixed_by(blocks, Fixing.CORNER), _fixed_by(blocks, Fixing.SIDE)
     margin = max(wish.side_margin, _corner_room(corner), _side_room(side))
     groups, alike = _groups(zones(_fixed_by(blocks, Fixing.NONE), framed), spacing)
