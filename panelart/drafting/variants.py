@@ -56,13 +56,14 @@ def orders(groups: Sequence[Group]) -> list[tuple[tuple[int, ...], float]]:
         return [(base, 0.0)]
     stops = [number for number in base if groups[number].emergency]
     loose = [number for number in base if _is_loose(groups[number])]
-    moved = [_last(base, number, stops) for number in loose]
-    for order in (*moved, *_mirrored(groups, stops)):
-        found.setdefault(order, OUT_OF_ORDER)
+    for number in loose:
+        found.setdefault(_last(base, number, stops), OUT_OF_ORDER)
     for order, cost in list(found.items()):
         for stop in stops:
             for other in _with_stop_elsewhere(order, stop):
                 found.setdefault(other, cost)
+    for order in _mirrored(groups, stops):
+        found.setdefault(order, OUT_OF_ORDER)
     return list(found.items())
 
 
