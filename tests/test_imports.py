@@ -154,6 +154,8 @@ FORMATS: Final = {
     "panelart.documents.document": "names of files that documents give",
     "panelart.documents.installed": "names of files and documents of other packages",
     "panelart.drafting.draft": "lines of the spec that it wrote",
+    "panelart.drafting.families": "names of groups: the numbers and letters that tell them apart",
+    "panelart.drafting.folded": "lines of the spec that a draft wrote",
     "panelart.drafting.sizes": "an option: sizes and rack units",
     "panelart.lettering.cuts": "names of cuts of our own font",
     "panelart.lettering.face.source": "the source files of our fonts",

@@ -111,6 +111,8 @@ def _drafted(asking: Asking, listed: ComponentList, wishes: Wishes, matcher: Mat
     print(*made.remarks, sep="\n")
     asked = questions_of(asking, listed, matcher, made.rooms)
     _write(made, asked.files, wishes.spec, asked.says)
+    for found in made.found.values():
+        _tell_ideas(found)
     if _tell_all(made.found, asked.count) and not asking.page:
         end(EXIT_FINDINGS)
     return made.texts[wishes.spec.name]
@@ -330,6 +332,30 @@ def _side_by_side(found: Sequence[Tried], out: Path, title: str) -> bytes:
         for number, one in enumerate(found, start=1)
     ]
     return drawing_bytes(side_by_side(panels, title), out)
+
+
+def _tell_ideas(found: Sequence[Tried]) -> None:
+    """What each of several arrangements is the best of, with its figures."""
+    ideas = {
+        "overall": said.idea_overall(),
+        "rows": said.idea_rows(),
+        "columns": said.idea_columns(),
+        "mirrored": said.idea_mirrored(),
+        "compact": said.idea_compact(),
+        "generous": said.idea_generous(),
+        "another": said.idea_another(),
+    }
+    for number, one in enumerate(found if len(found) > 1 else (), start=1):
+        plan = one.arranged.plan
+        if plan.figures is not None:
+            own = plan.figures
+            figures = [
+                said.area(round(own.area)),
+                said.lines(own.lines),
+                said.pitches(own.pitches),
+                said.reach(round(own.reach)),
+            ]
+            print(said.alternative(number, ideas[plan.idea], plan.size, figures))
 
 
 def _tell(found: Sequence[Tried], questions: int, name: str = "") -> None:

@@ -40,6 +40,7 @@ _CONTROLS: Final = frozenset(
 _MAINS: Final = frozenset({"mains.yaml", "fuses.yaml"})
 _DANGEROUS: Final = (CircuitKind.MAINS, CircuitKind.PROTECTIVE_EARTH)
 _AIR: Final = "air.yaml"
+_LAMPS: Final = "indicators.yaml"
 _CORNERS: Final = ("screw", "press-", "weld-stud", "rivet-nut", "blind-rivet")
 
 
@@ -62,6 +63,7 @@ class Block(Struct, frozen=True, kw_only=True):
     mains: bool = False
     emergency: bool = False
     air: bool = False
+    lamp: bool = False
     fixing: Fixing = Fixing.NONE
     body: Box | None = None
 
@@ -108,6 +110,11 @@ def is_mains(component: Component) -> bool:
     circuit = component.circuit
     carries = circuit is not None and circuit.kind in _DANGEROUS
     return file_name(component) in _MAINS or carries or bool(dangerous)
+
+
+def is_lamp(component: Component) -> bool:
+    """Whether a part is a lamp: it stands among displays, or beside what it tells of."""
+    return file_name(component) == _LAMPS or component.family.startswith("pilot")
 
 
 def is_air(component: Component) -> bool:

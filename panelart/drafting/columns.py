@@ -13,11 +13,11 @@ from itertools import combinations, pairwise
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.drafting.shelves import Group, Shelf, Shelving, Stack, between, stacks
+from panelart.drafting.shelves import STOP_INSIDE, Group, Shelf, Shelving, Stack, between, stacks
 from panelart.drafting.spacing import Spacing
 
-COLUMN: Final = 8.0
-"""What each column after the first costs, whose rows need not run on: as much as a row of two levels."""
+COLUMN: Final = 4.0
+"""What each column after the first costs, whose rows need not run on: little more than a shelf."""
 
 MAX_COLUMNS: Final = 3
 MAX_GROUPS: Final = 8
@@ -60,12 +60,25 @@ class _Run:
         return self._all.shelves(self._first + first, self._first + last)
 
 
+Runs = dict[tuple[int, ...], tuple[tuple[Group, ...], list[tuple[float, Stack]]]]
+"""Columns of groups by the very groups in them, which it holds: the narrowest first, each lower than those before."""
+
+
 class Columns:
     """The ways to set groups in two or three columns, for any size of the face."""
 
-    def __init__(self, shelving: Shelving, spacing: Spacing) -> None:
+    def __init__(self, shelving: Shelving, spacing: Spacing, known: Runs | None = None) -> None:
         self.shelving, self.spacing = shelving, spacing
-        self._forms: dict[tuple[int, int], list[tuple[float, Stack]]] = {}
+        self._forms: Runs = {} if known is None else known
+
+    def sizes(self) -> Iterator[tuple[float, float]]:
+        """Widths and heights that some columns fill to the full, mm."""
+        for runs in self._cuts():
+            gaps = math.fsum(self._gaps(runs))
+            for height in sorted({each[1].height for run in runs for each in self._run(run)}):
+                found = [each for run in runs if (each := self._narrowest(run, height)) is not None]
+                if len(found) == len(runs):
+                    yield math.fsum(each[0] for each in found) + gaps, height
 
     def fitting(self, width: float, height: float) -> Arrangement | None:
         """The cheapest that fits; None where there is none."""
@@ -96,6 +109,8 @@ class Columns:
             columns.append(Column(stack=found[0], left=left, width=wide))
             left += wide + gap
         cost = math.fsum(column.stack.cost for column in columns) + COLUMN * (len(columns) - 1)
+        inside = self.shelving.groups[: runs[-1][0]]
+        cost += STOP_INSIDE * any(group.emergency for group in inside)
         return Arrangement(columns=tuple(columns), height=height, cost=cost)
 
     def _cuts(self) -> Iterator[tuple[tuple[int, int], ...]]:
@@ -121,7 +136,9 @@ class Columns:
 
     def _run(self, run: tuple[int, int]) -> list[tuple[float, Stack]]:
         """Columns of these groups, the narrowest first, each lower than those before it."""
-        if run not in self._forms:
+        some = tuple(self.shelving.groups[run[0] : run[1] + 1])
+        key = tuple(map(id, some))
+        if key not in self._forms:
             part = _Run(self.shelving, *run)
             count = len(part.groups)
             widths = {
@@ -135,5 +152,5 @@ class Columns:
                 lowest = min(stacks(part, width, None), key=lambda stack: stack.height, default=None)
                 if lowest is not None and (not found or lowest.height < found[-1][1].height - 1e-6):
                     found.append((width, lowest))
-            self._forms[run] = found
-        return self._forms[run]
+            self._forms[key] = some, found
+        return self._forms[key][1]

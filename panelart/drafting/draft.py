@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
+from itertools import count
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final
@@ -17,6 +18,9 @@ from panelart.catalogue import knob
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.drafting.arrange import Arranged, Request, arranged
 from panelart.drafting.blocks import Fixing, fixing_of
+from panelart.drafting.folded import folded, pair, placed_parts
+from panelart.drafting.sheet import thickness_for
+from panelart.drafting.sizes import rack_size, rack_units
 from panelart.lists.account import Fate
 from panelart.lists.listed import ComponentList, Item, Weight
 from panelart.lists.matching import Matcher
@@ -29,18 +33,12 @@ from panelart.model.component import Component
 from panelart.model.motion import MotionKind, as_written
 from panelart.processes.registry import usual
 from panelart.source.nodes import Mapping as MappingNode
-from panelart.source.nodes import Node, Scalar
+from panelart.source.nodes import Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.problems import Problems
 from panelart.source.written import Written, written
 from panelart.source.yaml import read
 from panelart.spec.members import members
-
-SHEET: Final = 2.0
-"""The sheet that is taken unless the parts ask for another, mm. Common practice for panels of instruments."""
-
-THICKNESSES: Final = (2.0, 1.5, 3.0, 1.0, 2.5, 1.2, 4.0, 0.8, 1.6)
-"""Sheets that are tried, in this order."""
 
 MAX_ROWS_TOLD: Final = 100
 """Rows left out that a draft without parts names; `--left-out` lists all."""
@@ -86,23 +84,43 @@ def drafts(listed: ComponentList, heading: Heading, request: Request, folder: Pa
     items = [item for item in listed.items if item.side == heading.side]
     remarks = _of_other_side(listed, heading, len(listed.items) - len(items))
     text = spec_text(listed, items, heading, matcher, remarks)
+    text = _with_slots(text, items, matcher, _size_asked(heading, request), remarks)
     try:
         wish = None if heading.places else request.wish
         made = arranged(text, listed.file, folder, replace(request, wish=wish, apart=_lone(items, matcher)))
     except SpecError as error:
         raise SpecError([_in_the_list(problem, text, items) for problem in error.problems]) from None
+    remarks += _of_titles(made[0])
     remarked = tuple(map(str, (*listed.remarks, *remarks)))
     refs = {_escaped(item.ref) for item in items if item.component is None}
     decided = _decided_frames(items, matcher)
-    return [_with_open_parts(one, refs, decided, listed.file, remarked) for one in made]
+    groups = [(_escaped(name), inside) for name, inside in _grouped(items, matcher) if len(inside) > 1]
+    return [_with_open_parts(one, refs, decided, listed.file, remarked, groups) for one in made]
+
+
+def _of_titles(best: Arranged) -> list[Said]:
+    """What is told of titles that make a face larger than its parts need."""
+    titles = best.plan.titles
+    if titles is None:
+        return []
+    remark = said.titles_wide(names=titles.names, saving=round(titles.saving))
+    return [said.panel_remark(weight=lists.note(), remark=remark)]
 
 
 def _with_open_parts(
-    made: Arranged, refs: Collection[str], decided: Mapping[str, Sequence[str]], file: str, remarks: tuple[str, ...]
+    made: Arranged,
+    refs: Collection[str],
+    decided: Mapping[str, Sequence[str]],
+    file: str,
+    remarks: tuple[str, ...],
+    groups: Sequence[tuple[str, Sequence[str]]],
 ) -> Draft:
-    """A draft whose parts of these refs are not decided: they are remarks in its text, and their places are kept."""
+    """A draft whose parts of these refs are not decided: they are remarks in its text, and their places are kept.
+
+    Like groups are written once.
+    """
     found = _open_parts(made.text, refs, file)
-    text = _left_open(made.text, found.lines, decided)
+    text = _rack_size(folded(_left_open(made.text, found.lines, decided), groups), made.plan.size)
     return Draft(arranged=replace(made, text=text, rooms=found.places), remarks=remarks)
 
 
@@ -131,7 +149,7 @@ def _open_parts(text: str, refs: Collection[str], file: str) -> _Open:
     lines = {node.where.line for node in still.values()}
     if len(still) == len(parts):
         lines |= {entry.key.where.line for entry in top.entries if entry.key.text == "parts"}
-    places = {ref: at for ref, node in still.items() if (at := _pair(node.get("at"))) is not None}
+    places = {ref: at for ref, node in still.items() if (at := pair(node.get("at"))) is not None}
     return _Open(lines=frozenset(lines), places=places)
 
 
@@ -164,9 +182,56 @@ def drafted_places(
     """
     top = _panel_of(read(text, file), side)
     panel = top.get("panel")
-    size = _pair(panel.get("size")) if isinstance(panel, MappingNode) else None
-    found = ((part.get("ref"), _pair(part.get("at"))) for part in _part_nodes(top))
-    return size, {ref.text: at for ref, at in found if isinstance(ref, Scalar) and at is not None}
+    size = _size_of(panel) if isinstance(panel, MappingNode) else None
+    return size, dict(placed_parts(top))
+
+
+def _size_of(panel: MappingNode) -> tuple[float, float] | None:
+    """The size of a face as a draft writes it: two lengths, or rack units; None for any other."""
+    size = panel.get("size")
+    units = size.get("rack") if isinstance(size, MappingNode) else None
+    if isinstance(units, Scalar) and units.text.isdecimal():
+        return rack_size(int(units.text))
+    return pair(size)
+
+
+def _rack_size(text: str, size: tuple[float, float]) -> str:
+    """A draft that says its size in rack units where it is that of a 19-inch panel."""
+    units = rack_units(size)
+    return (
+        text if units is None else text.replace(f"  size: {written(list(size))}\n", f"  size: {{rack: {units}}}\n", 1)
+    )
+
+
+MAX_SLOTTED: Final = 6
+"""The highest rack panel whose slots are in the catalogue, U."""
+
+
+def _size_asked(heading: Heading, request: Request) -> tuple[float, float] | None:
+    """The size of the face where it is given: that of an earlier draft whose places are kept, or the one wished."""
+    wish = request.wish
+    if heading.places or wish is None or wish.width is None or wish.height is None:
+        return heading.size
+    return wish.width, wish.height
+
+
+def _with_slots(
+    text: str, items: Sequence[Item], matcher: Matcher, size: tuple[float, float] | None, remarks: list[Said]
+) -> str:
+    """A draft of a 19-inch panel with the slots by which it is fixed, where the list has none."""
+    units = None if size is None else rack_units(size)
+    placed = _placed(items, matcher)
+    if units is None or units > MAX_SLOTTED or not placed or any(_is_rack(part) for part in placed.values()):
+        return text
+    ref = next(ref for number in count(1) if (ref := f"H{number}") not in {item.ref for item in items})
+    part = f"rack-slots-{units}u"
+    remarks.append(said.panel_remark(weight=lists.note(), remark=said.rack_slots_added(ref=ref, part=part)))
+    return text.replace("\nparts:\n", f"\nparts:\n  - {{ref: {ref}, part: {part}}}\n", 1)
+
+
+def _is_rack(part: Component) -> bool:
+    """Whether a part stands in the middle of a panel by a standard, as the slots of a rack do."""
+    return fixing_of(part) is Fixing.STANDARD
 
 
 def _panel_of(top: MappingNode, side: str) -> MappingNode:
@@ -175,17 +240,6 @@ def _panel_of(top: MappingNode, side: str) -> MappingNode:
     found = members(top, problems)
     problems.raise_any()
     return found.get(side, top)
-
-
-def _pair(node: Node | None) -> tuple[float, float] | None:
-    """Two numbers of a list; None for anything else."""
-    if not isinstance(node, SequenceNode) or len(node.items) != 2:
-        return None
-    try:
-        first, second = (float(item.text) for item in node.items if isinstance(item, Scalar))
-    except ValueError:
-        return None
-    return first, second
 
 
 _REF: Final = re.compile(r"  - \{ref: (\"[^\"]*\"|[^,]+),")
@@ -206,7 +260,8 @@ def spec_text(
     """The text of a spec without places; what had to be taken for granted is added to the remarks."""
     known = [item for item in items if item.component is not None]
     parts = {item.ref: matcher.component(item.component or "") for item in known}
-    thickness = _thickness(parts, remarks)
+    thickness, remarked = thickness_for(parts)
+    remarks += remarked
     blank = not _placed(items, matcher)
     lines = [*_heading_lines(listed), *_panel_lines(heading, thickness), *_left_out_lines(listed, known)]
     lines.append("# parts:" if blank else "parts:")
@@ -516,24 +571,3 @@ def _steps(span: float) -> tuple[float, tuple[int, ...]]:
         if count <= 12 and abs(count - round(count)) < 1e-6:
             return round(major, 9), (4, 2) if share == 0.2 else (5,) if share == 0.5 else (5, 2)
     return span, ()
-
-
-def _thickness(parts: dict[str, Component], remarks: list[Said]) -> float:
-    """The sheet that most parts fit; those it does not are told."""
-
-    def misfits(thickness: float) -> list[str]:
-        return [
-            ref
-            for ref, part in parts.items()
-            if part.thickness is not None and not part.thickness[0] <= thickness <= part.thickness[1]
-        ]
-
-    best = min(THICKNESSES, key=lambda thickness: (len(misfits(thickness)), THICKNESSES.index(thickness)))
-    if best != SHEET:
-        remark = said.sheet_chosen(thickness=best, usual=SHEET, refs=misfits(SHEET))
-        remarks.append(said.panel_remark(weight=lists.note(), remark=remark))
-    wrong = misfits(best)
-    if wrong:
-        remark = said.sheet_suits_not_all(thickness=best, refs=wrong)
-        remarks.append(said.panel_remark(weight=lists.question(), remark=remark))
-    return best

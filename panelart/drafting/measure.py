@@ -15,7 +15,7 @@ from panelart.checks.clearances import control_kind
 from panelart.checks.emergency import is_emergency
 from panelart.cutouts import cut, stand
 from panelart.cutouts.envelopes import envelopes_of, gripped
-from panelart.drafting.blocks import Block, fixing_of, is_air, is_mains, level_of
+from panelart.drafting.blocks import Block, fixing_of, is_air, is_lamp, is_mains, level_of
 from panelart.geometry import Box, Point, Vector, rectangle
 from panelart.legends.place import Placement, place
 from panelart.model.layout import CutOpening, PlacedEnvelope
@@ -188,6 +188,7 @@ def _block(panel: Panel, refs: tuple[str, ...], model: tuple[str, ...], boxes: _
         mains=any(is_mains(part.component) for part in members),
         emergency=any(is_emergency(part) for part in members),
         air=is_air(first.component),
+        lamp=is_lamp(first.component),
         fixing=fixing_of(first.component),
         body=body,
     )

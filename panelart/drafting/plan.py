@@ -3,37 +3,33 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from contextlib import suppress
 from enum import IntEnum
 from operator import attrgetter
 from typing import Final
 
+from msgspec.structs import replace
+
 from panelart.canonical import Struct
 from panelart.drafting.blocks import MARGIN, Block, Fixing, Level
-from panelart.drafting.columns import Arrangement, Columns, in_one
+from panelart.drafting.columns import Arrangement
+from panelart.drafting.families import Family, evened, families
+from panelart.drafting.figures import Figures, figures_of
 from panelart.drafting.free import empty_rectangles
-from panelart.drafting.shapes import shapes
-from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelving, stacks
+from panelart.drafting.ideas import GENEROUS, Idea, of_ideas
+from panelart.drafting.shapes import Shape, shapes
+from panelart.drafting.shelves import BETWEEN, SHELF, Group, Shelf, Shelving, stacks
+from panelart.drafting.sized import LOOKS, MANY_WIDTHS, MAX_HEIGHT, SIDES, Faces, Sized, stepped
 from panelart.drafting.spacing import Spacing
 from panelart.drafting.spread import spread
+from panelart.drafting.variants import variants
 from panelart.geometry import ORIGIN, Box, Point
 from panelart.messages import Message
 from panelart.messages import drafting as said
 
 CORNER_INSET: Final = 7.0
 """From the edges to the centres of corner screws, mm; more where their heads are large. Common practice."""
-
-SIDES: Final = tuple(float(side) for side in range(40, 1001, 10))
-"""Widths that are tried for 'as small as it can be', mm; the height is then the least, to the next 5 mm."""
-
-HEIGHT_STEP: Final = 5.0
-LOOKS: Final = 0.01
-"""How much larger a panel of free size may be for each unit that its arrangement costs less."""
-
-MAX_HEIGHT: Final = 1000.0
-ASPECT: Final = 2.0
-SQUAT: Final = 0.4
-"""Width over height that a panel of free size comes near, and how much smaller one e times as far off must be."""
 
 
 class Wish(Struct, frozen=True, kw_only=True):
@@ -57,12 +53,22 @@ class Zone(Struct, frozen=True, kw_only=True):
     line: float = 0.35
 
 
+class Titles(Struct, frozen=True, kw_only=True):
+    """Titles of frames that are wider than the parts inside, and by how much shorter ones narrow a face, mm."""
+
+    names: tuple[str, ...]
+    saving: float
+
+
 class Plan(Struct, frozen=True, kw_only=True):
     """Where everything goes on a face of this size, and what the arrangement costs."""
 
     size: tuple[float, float]
     places: Mapping[str, Point]
     cost: float
+    idea: Idea = Idea.OVERALL
+    figures: Figures | None = None
+    titles: Titles | None = None
 
 
 NOTHING: Final = Arrangement(columns=(), height=0.0, cost=0.0)
@@ -139,22 +145,98 @@ def _rank(blocks: Sequence[Block]) -> Use:
 def plans(
     blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int = 1
 ) -> list[Plan]:
-    """The best arrangements, best first. Raises NoRoomError."""
+    """The best arrangement, and others that differ from it in idea. Raises NoRoomError.
+
+    The last of three and more has more white, where the size is free: on a face that is larger both ways.
+    """
+    if maximum < 3 or wish.width is not None or wish.height is not None or wish.sizes:
+        return _arrangements(blocks, framed, wish, spacing, maximum)
+    made = _arrangements(blocks, framed, wish, spacing, maximum - 1)
+    width, height = (stepped(GENEROUS * side) for side in made[0].size)
+    with suppress(NoRoomError):
+        more = _arrangements(blocks, framed, replace(wish, width=width, height=height), spacing, 1)
+        made += [replace(one, idea=Idea.GENEROUS) for one in more]
+    return made
+
+
+def _arrangements(
+    blocks: Sequence[Block], framed: Sequence[Zone], wish: Wish, spacing: Spacing, maximum: int
+) -> list[Plan]:
+    """The best arrangements, one of each idea."""
     corner, side = _fixed_by(blocks, Fixing.CORNER), _fixed_by(blocks, Fixing.SIDE)
     margin = max(wish.side_margin, _corner_room(corner), _side_room(side))
-    groups = [_group(zone, spacing) for zone in zones(_fixed_by(blocks, Fixing.NONE), framed)]
+    groups, alike = _groups(zones(_fixed_by(blocks, Fixing.NONE), framed), spacing)
     if groups:
-        found = _sized(groups, wish, spacing, margin, maximum, _side_height(side))
+        found = of_ideas(_sized(groups, alike, wish, spacing, margin, maximum, _side_height(side)), maximum)
     else:
-        found = [(wish.width or 100.0, wish.height or 60.0, NOTHING)]
+        blank = Sized(width=wish.width or 100.0, height=wish.height or 60.0, arrangement=NOTHING, worth=0.0)
+        found = [(Idea.OVERALL, blank)]
     made = []
-    for width, height, arrangement in found:
-        places = _at_edges(blocks, (width, height))
-        for column in arrangement.columns:
+    for idea, one in found:
+        places = _at_edges(blocks, (one.width, one.height))
+        for column in one.arrangement.columns:
             left = margin + column.left
-            places |= spread(column.stack, Box(left, MARGIN, left + column.width, height - MARGIN), spacing)
-        made.append(Plan(size=(width, height), places=places, cost=arrangement.cost))
+            places |= spread(column.stack, Box(left, MARGIN, left + column.width, one.height - MARGIN), spacing)
+        size = (one.width, one.height)
+        figures = figures_of(blocks, places, size)
+        titles = _wide_titles(one.arrangement, spacing) if wish.width is None else None
+        cost = one.arrangement.cost
+        made.append(Plan(size=size, places=places, cost=cost, idea=idea, figures=figures, titles=titles))
     return made
+
+
+_LITTLE: Final = 4.0
+"""What shorter titles must save at least to be told, mm."""
+
+
+def _wide_titles(arrangement: Arrangement, spacing: Spacing) -> Titles | None:
+    """The titles that make a face wider than its parts need; None where there are none."""
+    saved = 0.0
+    names: list[str] = []
+    for column in arrangement.columns:
+        shelves = [(one.width, _beyond_parts(one, spacing)) for one in column.stack.shelves]
+        widest = max(width for width, _ in shelves)
+        saved += widest - max(width - math.fsum(beyond.values()) for width, beyond in shelves)
+        names += [name for _, beyond in shelves for name in beyond]
+    return Titles(names=tuple(names), saving=saved) if saved >= _LITTLE else None
+
+
+def _beyond_parts(one: Shelf, spacing: Spacing) -> dict[str, float]:
+    """How much wider than its parts each group of a shelf is because of its title, mm, by its name."""
+    found = {}
+    for group, form in zip(one.groups, one.forms, strict=True):
+        own = replace(group, minimum_width=0.0)
+        beyond = math.fsum(group.reach(form, spacing)) - math.fsum(own.reach(form, spacing))
+        if beyond > 0.5:
+            found[group.name] = beyond
+    return found
+
+
+def _groups(found: Sequence[Zone], spacing: Spacing) -> tuple[list[Group], list[Family]]:
+    """Zones as groups with their forms, and which of them are alike and have their forms in common."""
+    alike = families([(zone.name, zone.blocks) for zone in found])
+    groups: dict[int, Group] = {}
+    for family in alike:
+        rows = evened([found[member].blocks for member in family.members])
+        wide = max(found[member].title_width for member in family.members)
+        like = [
+            replace(found[member], blocks=blocks, title_width=wide)
+            for member, blocks in zip(family.members, rows, strict=True)
+        ]
+        first = _group(like[0], spacing)
+        kin = tuple(zone.name for zone in like)
+        for member, zone in zip(family.members, like, strict=True):
+            groups[member] = replace(_of_like_forms(zone, first, spacing), kin=kin)
+    return [groups.get(number) or _group(zone, spacing) for number, zone in enumerate(found)], alike
+
+
+def _of_like_forms(zone: Zone, model: Group, spacing: Spacing) -> Group:
+    """A zone as a group in the forms of one that is like it, block by block."""
+    own = dict(zip((block.ref for block in model.blocks), zone.blocks, strict=True))
+    forms = tuple(
+        replace(form, rows=tuple(tuple(own[block.ref] for block in row) for row in form.rows)) for form in model.shapes
+    )
+    return _group(zone, spacing, forms)
 
 
 def _fixed_by(blocks: Sequence[Block], kind: Fixing) -> list[Block]:
@@ -240,13 +322,14 @@ def _at(box: Box, at: Point) -> Box:
     return box.moved(at.minus(ORIGIN))
 
 
-def _group(zone: Zone, spacing: Spacing) -> Group:
+def _group(zone: Zone, spacing: Spacing, forms: tuple[Shape, ...] | None = None) -> Group:
+    """A zone as a group in all the forms that its blocks can take, or in those given."""
     rise = zone.title_height / 2
     beside = zone.margin + zone.line if zone.framed else 0.0
     return Group(
         name=zone.name,
         blocks=zone.blocks,
-        shapes=tuple(shapes(zone.blocks, spacing, 2000.0)),
+        shapes=tuple(shapes(zone.blocks, spacing, 2000.0)) if forms is None else forms,
         beside=beside,
         above=zone.margin + 2 * rise + zone.line if zone.framed else 0.0,
         below=beside,
@@ -254,90 +337,66 @@ def _group(zone: Zone, spacing: Spacing) -> Group:
     )
 
 
-_Fitting = Callable[[float, float | None], list[Arrangement]]
-"""The arrangements that fit a width and a height, which None leaves free."""
-
-
 def _sized(
-    groups: Sequence[Group], wish: Wish, spacing: Spacing, margin: float, maximum: int, lowest: float
-) -> list[tuple[float, float, Arrangement]]:
+    groups: Sequence[Group],
+    alike: Sequence[Family],
+    wish: Wish,
+    spacing: Spacing,
+    margin: float,
+    maximum: int,
+    lowest: float,
+) -> list[Sized]:
     """Sizes with their arrangements, best first, of free height not below the lowest. Raises NoRoomError."""
-    shelving = Shelving(groups, spacing)
-    columns = Columns(shelving, spacing)
+    faces = Faces(variants(groups, alike, spacing), spacing, margin, maximum)
+    found = _on_faces(faces, wish, lowest)
+    if not found and alike:
+        # Where like groups cannot all be alike each takes the form that fits.
+        faces = Faces(variants(groups, (), spacing), spacing, margin, maximum)
+        found = _on_faces(faces, wish, lowest)
+    if not found:
+        raise NoRoomError(_why_not(faces, wish))
+    return found
 
-    def fitting(width: float, height: float | None) -> list[Arrangement]:
-        inner = width - 2 * margin
-        if inner <= 0:
-            return []
-        inside = None if height is None else height - 2 * MARGIN
-        found = [in_one(stack, inner) for stack in stacks(shelving, inner, inside, maximum)]
-        if inside is None or found:
-            return found
-        beside = columns.fitting(inner, inside)
-        return [] if beside is None else [beside]
 
+def _on_faces(faces: Faces, wish: Wish, lowest: float) -> list[Sized]:
+    """The arrangements on the face that is wished, best first."""
     if wish.width is not None and wish.height is not None:
-        found = fitting(wish.width, wish.height)
-        if not found:
-            raise NoRoomError(_what_would(wish.width, wish.height, fitting))
-        return [(wish.width, wish.height, each) for each in found]
-    minimum, maximum_wide = shelving.narrowest + 2 * margin, shelving.widest + 2 * margin + SIDES[0]
-    widths = [side for side in SIDES if minimum <= side <= maximum_wide] if wish.width is None else [wish.width]
-    if wish.sizes or wish.height is not None:
-        sizes = sorted(wish.sizes, key=lambda size: (size[0] * size[1], size))
-        if wish.height is not None:
-            sizes = [(width, wish.height) for width in widths]
-        return _smallest_of(sizes, fitting)
-    return _of_free_size(widths, fitting, maximum, lowest)
+        return faces.given(wish.width, wish.height)
+    if wish.sizes:
+        return _smallest_of(sorted(wish.sizes, key=lambda size: (size[0] * size[1], size)), faces)
+    widths = [side for side in SIDES if faces.narrowest() <= side <= faces.widest()]
+    widths = widths[:: 1 + len(widths) // MANY_WIDTHS]
+    if wish.height is not None:
+        return _smallest_of([(width, wish.height) for width in widths], faces)
+    if wish.width is not None:
+        return faces.of_width(wish.width, lowest)
+    return faces.smallest(widths, lowest)
 
 
-def _smallest_of(sizes: Sequence[tuple[float, float]], fitting: _Fitting) -> list[tuple[float, float, Arrangement]]:
+def _smallest_of(sizes: Sequence[tuple[float, float]], faces: Faces) -> list[Sized]:
     options = [
-        (width * height * (1.0 + LOOKS * found[0].cost), number, found)
+        (width * height * (1.0 + LOOKS * found[0].worth), number, found)
         for number, (width, height) in enumerate(sizes)
-        if (found := fitting(width, height))
+        if (found := faces.given(width, height))
     ]
-    if not options:
-        raise NoRoomError(said.given_sizes_too_small(count=len(sizes)))
-    _, number, found = min(options, key=lambda option: option[:2])
-    return [(*sizes[number], each) for each in found]
+    return min(options, key=lambda option: option[:2])[2] if options else []
 
 
-def _of_free_size(
-    widths: Sequence[float], fitting: _Fitting, maximum: int, lowest: float
-) -> list[tuple[float, float, Arrangement]]:
-    options: list[tuple[float, float, float, Arrangement]] = []
-    for width in widths:
-        for one in fitting(width, None):
-            height = _stepped(max(one.height + 2 * MARGIN, lowest))
-            if height <= MAX_HEIGHT:
-                options.append((_worth(width, height, one.cost), width, height, one))
-    options.sort(key=lambda option: (option[0], option[3].cost, option[1]))
-    if not options:
-        raise NoRoomError(said.largest_face_too_small(maximum=(SIDES[-1], MAX_HEIGHT)))
-    best = options[0]
-    if maximum == 1:
-        # The same size again, now spread for its looks and not for the least height.
-        return [(best[1], best[2], one) for one in fitting(best[1], best[2])]
-    return [(width, height, one) for _, width, height, one in options[:maximum]]
+def _why_not(faces: Faces, wish: Wish) -> Message:
+    """Why nothing fits, and what would."""
+    if wish.width is not None and wish.height is not None:
+        return _what_would(wish.width, wish.height, faces)
+    if wish.sizes or wish.height is not None:
+        return said.given_sizes_too_small(count=len(wish.sizes) or len(SIDES))
+    return said.largest_face_too_small(maximum=(SIDES[-1], MAX_HEIGHT))
 
 
-def _worth(width: float, height: float, cost: float) -> float:
-    """What a panel of free size is judged by, the less the better: its area, its form, what its arrangement costs."""
-    return width * height * (1.0 + SQUAT * abs(math.log(width / height / ASPECT))) * (1.0 + LOOKS * cost)
-
-
-def _stepped(height: float) -> float:
-    """The next height of a panel."""
-    return HEIGHT_STEP * math.ceil(height / HEIGHT_STEP - 1e-6)
-
-
-def _what_would(width: float, height: float, fitting: _Fitting) -> Message:
+def _what_would(width: float, height: float, faces: Faces) -> Message:
     larger: list[Message] = []
-    lower = fitting(width, None)
-    if lower:
-        larger.append(said.panel_size(size=(width, _stepped(lower[0].height + 2 * MARGIN))))
-    wider = next((side for side in SIDES if side > width and fitting(side, height)), None)
+    lower = faces.lowest(width)
+    if lower is not None:
+        larger.append(said.panel_size(size=(width, stepped(lower))))
+    wider = next((side for side in SIDES if side > width and faces.given(side, height)), None)
     if wider is not None:
         larger.append(said.panel_size(size=(wider, height)))
     if not larger:

@@ -10,25 +10,30 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import cached_property
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import Final
 
 from msgspec.structs import replace
 
 from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
-from panelart.drafting.spacing import Spacing
+from panelart.drafting.spacing import TOUCH, Spacing
 
 MAX_LINES: Final = 12
 """The most rows of a group."""
 
 MIXED_LEVELS: Final = 8.0
+PLUGGED_BESIDE: Final = 8.0
 MIXED_KINDS: Final = 1.0
 BROKEN: Final = 1.5
 UNEVEN: Final = 6.0
 RAGGED: Final = 3.0
-"""What a form costs: a row of two levels, each further kind in a row, each part that stands in no column with the
-rows' others, the share by which rows differ in length (squared), each two rows of one kind that differ in number."""
+PARTED: Final = 8.0
+OFF_MIDDLE: Final = 2.0
+"""What a form costs: a row of two levels, and more where one is of connectors, whose cables hang over what is beside
+and below them; each further kind in a row, each part that stands in no column with the
+rows' others, the share by which rows differ in length (squared), each two rows of one kind that differ in number, each
+kind that stands in rows whose other kinds differ, each column by which a row is off the middle of the group."""
 
 _LOOSE: Final = 1.45
 """Parts of one row have one pitch unless that makes the row so many times longer."""
@@ -85,13 +90,23 @@ class Shape(Struct, frozen=True, kw_only=True, dict=True):
 
     @cached_property
     def tops(self) -> tuple[float, ...]:
-        """How far each row reaches above its line."""
-        return tuple(max(block.all_round.top for block in row) for row in self.rows)
+        """How far what is seen of each row reaches above its line."""
+        return tuple(max(block.face.top for block in row) for row in self.rows)
 
     @cached_property
     def bottoms(self) -> tuple[float, ...]:
-        """How far each row reaches below its line."""
-        return tuple(max(-block.all_round.bottom for block in row) for row in self.rows)
+        """How far what is seen of each row reaches below its line."""
+        return tuple(max(-block.face.bottom for block in row) for row in self.rows)
+
+    @cached_property
+    def edges(self) -> tuple[float, float]:
+        """How far what keeps the margin from the edges reaches above the first line, and below the last."""
+        return max(b.all_round.top for b in self.rows[0]), max(-b.all_round.bottom for b in self.rows[-1])
+
+    @cached_property
+    def behind(self) -> tuple[float, float]:
+        """How far bodies behind and pitches reach above the first line, and below the last."""
+        return max(_above(block) for block in self.rows[0]), max(_below(block) for block in self.rows[-1])
 
     @cached_property
     def levels(self) -> tuple[float, ...]:
@@ -99,6 +114,18 @@ class Shape(Struct, frozen=True, kw_only=True, dict=True):
         return tuple(
             sum(Level.CONNECTOR if block.emergency else block.level for block in row) / len(row) for row in self.rows
         )
+
+
+def _above(block: Block) -> float:
+    """How far a block takes room above its centre for other bodies and pitches, half of the play counted."""
+    rear = block.front if block.rear is None else block.front.union(block.rear)
+    return max([rear.top + TOUCH / 2, *(box.top for box in block.pitches)])
+
+
+def _below(block: Block) -> float:
+    """The same below its centre."""
+    rear = block.front if block.rear is None else block.front.union(block.rear)
+    return max([TOUCH / 2 - rear.bottom, *(-box.bottom for box in block.pitches)])
 
 
 def _summed(steps: Sequence[float]) -> list[float]:
@@ -116,12 +143,14 @@ def _between(columns: Sequence[float], index: float) -> float:
 
 
 def shapes(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[Shape]:
-    """The forms of a group that are no wider than `widest`, fewest rows first."""
-    ordered = sorted(blocks, key=lambda block: block.level)
+    """The forms of a group that are no wider than `widest`, fewest rows first.
+
+    Lamps follow displays and go before controls, so that they can share a row with either.
+    """
+    ordered = sorted(blocks, key=lambda block: (block.level, block.lamp))
     found: list[Shape] = []
     for rows in _partitions(ordered, spacing, widest):
-        for aligned in (True, False):
-            shape = _shape(rows, spacing, aligned=aligned)
+        for shape in _set_in_columns(rows, spacing):
             left, right = shape.reach(spacing)
             if left + right <= widest + 1e-6 and all(
                 (shape.indices, shape.steps) != (other.indices, other.steps) for other in found
@@ -131,7 +160,7 @@ def shapes(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[Sha
 
 
 def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> list[tuple[tuple[Block, ...], ...]]:
-    """The best division into each number of rows: cheapest, then most even."""
+    """The best divisions into each number of rows: cheapest, narrowest, and such as part no kind."""
     count = len(blocks)
     beside = [spacing.beside(one, two) for one, two in pairwise(blocks)]
     mean = (math.fsum(beside) + (blocks[0].face.width + blocks[-1].face.width) / 2) or 1.0
@@ -139,8 +168,16 @@ def _partitions(blocks: Sequence[Block], spacing: Spacing, widest: float) -> lis
         _Division(blocks=blocks, beside=beside, widest=widest, lines=lines, even=mean / lines, number=count / lines)
         for lines in range(1, min(MAX_LINES, count) + 1)
     )
-    return [rows for division in divisions if (rows := division.rows()) is not None]
+    found = [
+        rows
+        for division in divisions
+        for rows in (division.rows(), division.narrowest(), replace(division, whole=True).rows())
+        if rows is not None
+    ]
+    return list(dict.fromkeys(found))
 
+
+_Rows = tuple[tuple[Block, ...], ...]
 
 _Ends = list[tuple[float, int] | None]
 """For each number of blocks in rows already, the least cost and where the last of the rows starts."""
@@ -150,7 +187,8 @@ class _Division(Struct, frozen=True, kw_only=True):
     """Blocks that are to be divided into so many rows.
 
     `beside` is the step from each block to the next; `even` and `number` the width of a row and the blocks in it, were
-    all rows alike.
+    all rows alike; `by_face` counts how far the ends of a row reach into its width; `whole` keeps blocks of one kind
+    that follow each other in one row.
     """
 
     blocks: Sequence[Block]
@@ -159,6 +197,35 @@ class _Division(Struct, frozen=True, kw_only=True):
     lines: int
     even: float
     number: float
+    by_face: bool = False
+    whole: bool = False
+
+    def narrowest(self) -> tuple[tuple[Block, ...], ...] | None:
+        """The cheapest rows of those whose widest is as narrow as it can be; None where there are none."""
+        count = len(self.blocks)
+        width = self._widths()
+        least = [width[0][end] for end in range(count + 1)]
+        for line in range(1, self.lines):
+            least = [
+                min((max(least[start], width[start][end]) for start in range(line, end)), default=math.inf)
+                for end in range(count + 1)
+            ]
+        if least[count] > self.widest:
+            return None
+        return replace(self, widest=least[count] + 1e-6, by_face=True).rows()
+
+    def _widths(self) -> list[list[float]]:
+        """How wide a row of the blocks from one number up to another is."""
+        count = len(self.blocks)
+        return [
+            [self._width(start, end) if start < end else math.inf for end in range(count + 1)]
+            for start in range(count + 1)
+        ]
+
+    def _width(self, start: int, end: int) -> float:
+        """How wide a row of the blocks from `start` up to `end` is, from its first face to its last."""
+        first, last = self.blocks[start], self.blocks[end - 1]
+        return math.fsum(self.beside[start : end - 1]) - first.all_round.left + last.all_round.right
 
     def rows(self) -> tuple[tuple[Block, ...], ...] | None:
         """The cheapest rows; None where there are none narrow enough."""
@@ -175,12 +242,16 @@ class _Division(Struct, frozen=True, kw_only=True):
         options = []
         for start in range(end - 1, least - 1, -1):
             width = math.fsum(self.beside[start : end - 1])
-            if width > self.widest:
+            if (self._width(start, end) if self.by_face else width) > self.widest:
                 break
             placed = before[start]
-            if placed is not None:
+            if placed is not None and not (self.whole and self._parts_a_kind(start)):
                 options.append((placed[0] + self._row_cost(self.blocks[start:end], width), start))
         return min(options, default=None)
+
+    def _parts_a_kind(self, start: int) -> bool:
+        """Whether a row that starts there goes on with the kind that the row before ends with."""
+        return start > 0 and self.blocks[start - 1].kind == self.blocks[start].kind
 
     def _row_cost(self, row: Sequence[Block], width: float) -> float:
         full = width + (row[0].face.width + row[-1].face.width) / 2
@@ -201,40 +272,115 @@ class _Division(Struct, frozen=True, kw_only=True):
 
 def _mixed(row: Sequence[Block]) -> float:
     """What it costs that a row has parts of several levels and kinds."""
-    return MIXED_LEVELS * (len({block.level for block in row}) - 1) + MIXED_KINDS * (len(_kinds(row)) - 1)
+    levels = {block.level for block in row if not block.lamp}
+    plugged = PLUGGED_BESIDE if len(levels) > 1 and Level.CONNECTOR in levels else 0.0
+    return MIXED_LEVELS * max(0, len(levels) - 1) + plugged + MIXED_KINDS * (len(_kinds(row)) - 1)
 
 
 def _kinds(row: Sequence[Block]) -> set[str]:
     return {block.kind for block in row}
 
 
-def _shape(rows: tuple[tuple[Block, ...], ...], spacing: Spacing, *, aligned: bool) -> Shape:
-    """Rows with their columns in line, or each row with steps of its own."""
+def _set_in_columns(rows: _Rows, spacing: Spacing) -> list[Shape]:
+    """The forms of these rows: short ones spread over the columns, seated in some, or with steps of their own."""
     own = tuple(tuple(_steps(row, spacing)) for row in rows)
+    longest = max(range(len(rows)), key=lambda number: (len(rows[number]), math.fsum(own[number])))
+    spread_out = tuple(_indices(len(row), len(rows[longest])) for row in rows)
+    found = [
+        _shape(rows, spacing, own, spread_out, _common_steps(rows, spread_out, own, spacing)),
+        _shape(rows, spacing, own, (None,) * len(rows), own[longest]),
+    ]
+    seats = _seats(rows, longest, own, spacing)
+    if seats is not None and seats != spread_out:
+        found.insert(1, _shape(rows, spacing, own, seats, _common_steps(rows, seats, own, spacing)))
+    return found
+
+
+def _shape(
+    rows: _Rows,
+    spacing: Spacing,
+    own: tuple[tuple[float, ...], ...],
+    indices: tuple[tuple[float, ...] | None, ...],
+    steps: tuple[float, ...],
+) -> Shape:
+    """Rows with their blocks in these columns; None for a row with steps of its own."""
     apart = tuple(
         spacing.up(max(spacing.above(one, two) for one in upper for two in lower)) for upper, lower in pairwise(rows)
     )
-    longest = max(range(len(rows)), key=lambda number: (len(rows[number]), math.fsum(own[number])))
-    shares = [_indices(len(row), len(rows[longest])) for row in rows]
-    cost = math.fsum(
-        _mixed(row) + BROKEN * len(row) * _off_columns(share) for row, share in zip(rows, shares, strict=True)
-    )
-    cost += RAGGED * _ragged(rows)
-    if not aligned and len(rows) > 1:
+    columns = max(map(len, rows))
+    cost = math.fsum(map(_mixed, rows)) + RAGGED * _ragged(rows) + PARTED * _parted(rows)
+    for row, taken in zip(rows, indices, strict=True):
+        share = _indices(len(row), columns) if taken is None else taken
+        cost += BROKEN * len(row) * _off_columns(share)
+        cost += OFF_MIDDLE * abs(math.fsum(share) / len(share) - (columns - 1) / 2)
+    if None in indices and len(rows) > 1:
         cost += BROKEN * sum(map(len, rows)) + UNEVEN * _uneven(own) ** 2
-    return Shape(
-        rows=rows,
-        steps=_common_steps(rows, shares, own, spacing) if aligned else own[longest],
-        indices=tuple(share if aligned else None for share in shares),
-        own=own,
-        apart=apart,
-        cost=cost,
+    return Shape(rows=rows, steps=steps, indices=indices, own=own, apart=apart, cost=cost)
+
+
+_MAX_SEATED: Final = 3
+_MAX_COLUMNS: Final = 8
+"""Rows of at most so many blocks, among at most so many columns, are tried in every choice of columns."""
+
+
+def _seats(
+    rows: _Rows, longest: int, own: Sequence[Sequence[float]], spacing: Spacing
+) -> tuple[tuple[float, ...], ...] | None:
+    """The columns of the longest row that each row takes, so that the group is as narrow as it can be.
+
+    None where a row does not fit into the columns as they are, or all have as many blocks.
+    """
+    places = _summed(own[longest])
+    ends = (places[0] + rows[longest][0].all_round.left, places[-1] + rows[longest][-1].all_round.right)
+    found: list[tuple[float, ...]] = []
+    for row in rows:
+        if len(row) == len(places):
+            options = [tuple(range(len(places)))]
+        elif len(row) <= _MAX_SEATED and len(places) <= _MAX_COLUMNS:
+            options = [
+                taken for taken in combinations(range(len(places)), len(row)) if _clear(row, taken, places, spacing)
+            ]
+        else:
+            options = []
+        if not options:
+            return None
+        middle = (len(places) - 1) / 2
+        best = min(
+            options,
+            key=lambda taken: (_beyond(row, taken, places, ends), abs(math.fsum(taken) / len(taken) - middle), taken),
+        )
+        found.append(tuple(map(float, best)))
+    return tuple(found) if len({*map(len, found)}) > 1 else None
+
+
+def _clear(row: Sequence[Block], taken: Sequence[int], places: Sequence[float], spacing: Spacing) -> bool:
+    """Whether blocks in these columns stand far enough apart."""
+    return all(
+        places[second] - places[first] >= spacing.beside(one, two) - 1e-6
+        for (one, first), (two, second) in pairwise(zip(row, taken, strict=True))
     )
+
+
+def _beyond(row: Sequence[Block], taken: Sequence[int], places: Sequence[float], ends: tuple[float, float]) -> float:
+    """How far a row reaches beyond the longest at both ends."""
+    left = places[taken[0]] + row[0].all_round.left
+    right = places[taken[-1]] + row[-1].all_round.right
+    return max(0.0, ends[0] - left) + max(0.0, right - ends[1])
 
 
 def _ragged(rows: Sequence[Sequence[Block]]) -> int:
     """How often a row and the next have the same kinds but not the same number."""
     return sum(len(upper) != len(lower) and _kinds(upper) == _kinds(lower) for upper, lower in pairwise(rows))
+
+
+def _parted(rows: Sequence[Sequence[Block]]) -> int:
+    """How many kinds stand in rows that differ in their other kinds."""
+    together: dict[str, set[frozenset[str]]] = {}
+    for row in rows:
+        kinds = frozenset(_kinds(row))
+        for kind in kinds:
+            together.setdefault(kind, set()).add(kinds)
+    return sum(len(others) > 1 for others in together.values())
 
 
 def _uneven(own: Sequence[Sequence[float]]) -> float:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
 from itertools import pairwise
 from typing import Final, Protocol
 
@@ -16,6 +17,7 @@ from panelart.canonical import Struct
 from panelart.drafting.blocks import Block, Level
 from panelart.drafting.shapes import Shape
 from panelart.drafting.spacing import Spacing
+from panelart.geometry import Box
 
 BETWEEN: Final = 5.0
 """Least room between two groups, mm: a frame's line on either side is told apart. Common practice."""
@@ -23,8 +25,16 @@ BETWEEN: Final = 5.0
 MAINS_APART: Final = 12.0
 """Least room between a group with mains and one without, mm. Common practice; creepage is the builder's to check."""
 
-ROUND_STOP: Final = 22.0
-"""Least room between the group of an emergency stop and another, mm: with the room inside groups, a palm's."""
+ROUND_STOP: Final = 25.0
+"""Least room for the palm between the head of an emergency stop and what a hand takes or sees beside it, mm: the
+clearance of a button for thumb or palm, MIL-STD-1472F (from memory), as the check `emergency-stop-crowded` has it."""
+
+OUT_OF_LINE: Final = 10.0
+"""What it costs that some of a family of like groups share a shelf with others, or that they are not as many as on the
+family's other shelves: then they are in no row and no column."""
+
+STOP_INSIDE: Final = 20.0
+"""What it costs that something stands right of an emergency stop, which belongs to the edge: two rows of two levels."""
 
 FILL: Final = 30.0
 WIDE_ENOUGH: Final = 1.25
@@ -36,8 +46,25 @@ as if it were a quarter larger; each row by which a group has fewer than its she
 MAX_SHELVES: Final = 6
 
 
-class Group(Struct, frozen=True, kw_only=True):
-    """Blocks that belong together; `framed` adds the room of a frame: beside, above the highest, below the lowest."""
+class Slack(Struct, frozen=True, kw_only=True):
+    """How far parts lie within the ends of their group, mm: at either side, at the top, at the bottom."""
+
+    side: float
+    above: float
+    below: float
+
+
+def _touched(block: Block) -> Box:
+    """What a hand takes hold of, else what is seen of a part without its legends."""
+    hands = [box for box, _ in block.hands]
+    return Box.around(hands) if hands else block.body or block.face
+
+
+class Group(Struct, frozen=True, kw_only=True, dict=True):
+    """Blocks that belong together; `framed` adds the room of a frame: beside, above the highest, below the lowest.
+
+    `kin` are the names of all groups of its family, its own with them; none where it is like no other.
+    """
 
     name: str
     blocks: tuple[Block, ...]
@@ -46,6 +73,7 @@ class Group(Struct, frozen=True, kw_only=True):
     above: float = 0.0
     below: float = 0.0
     minimum_width: float = 0.0
+    kin: tuple[str, ...] = ()
 
     @property
     def mains(self) -> bool:
@@ -57,6 +85,18 @@ class Group(Struct, frozen=True, kw_only=True):
         """Whether an emergency stop is in it."""
         return any(block.emergency for block in self.blocks)
 
+    @cached_property
+    def slack(self) -> Slack:
+        """How far what a palm must keep clear of, or the head of the stop itself, lies within the group's ends."""
+        some = [block for block in self.blocks if block.emergency] or self.blocks
+        inner = [(block, _touched(block)) for block in some]
+        ends = [(near.left - block.all_round.left, block.all_round.right - near.right) for block, near in inner]
+        return Slack(
+            side=self.beside + min(map(min, ends)),
+            above=self.above + min(block.face.top - near.top for block, near in inner),
+            below=self.below + min(near.bottom - block.face.bottom for block, near in inner),
+        )
+
     def reach(self, shape: Shape, spacing: Spacing, stretch: float = 1.0) -> tuple[float, float]:
         """How far it reaches left and right of its middle, frame included."""
         left, right = shape.reach(spacing, stretch)
@@ -66,17 +106,33 @@ class Group(Struct, frozen=True, kw_only=True):
 
 
 def between(one: Group, two: Group) -> float:
-    """The least room between two groups."""
+    """The least room between two groups, side by side."""
     if one.emergency or two.emergency:
-        return ROUND_STOP
+        return max(BETWEEN, ROUND_STOP - one.slack.side - two.slack.side)
     return MAINS_APART if one.mains != two.mains else BETWEEN
+
+
+def steps(groups: Sequence[Group], ends: Sequence[tuple[float, float]], spacing: Spacing) -> list[float]:
+    """The least distance of each group's middle from the next, with groups that reach so far left and right.
+
+    In half steps of the grid, so that like groups have like distances.
+    """
+    half = spacing.grid / 2
+    least = [
+        one[1] + between(left, right) + two[0]
+        for (left, right), (one, two) in zip(pairwise(groups), pairwise(ends), strict=True)
+    ]
+    return [half * math.ceil(step / half - 1e-6) for step in least]
 
 
 class Shelf(Struct, frozen=True, kw_only=True):
     """Groups side by side with common rows.
 
     `lines` are the heights of the rows below the first one (0, 40, ...); `rows` says for each group on which line
-    each of its rows runs; `above` and `below` how far the shelf reaches over the first line and under the last.
+    each of its rows runs; `above` and `below` how far what is seen of the shelf reaches over the first line and under
+    the last. `lifts` is for each group how far its rows stand above their lines: 0 but for what would reach beyond the
+    others. `edges` is how much farther what keeps the margin from an edge reaches at the top and bottom, `behind` how
+    much farther bodies and pitches do, less where not so far.
     """
 
     groups: tuple[Group, ...]
@@ -87,36 +143,62 @@ class Shelf(Struct, frozen=True, kw_only=True):
     below: float
     width: float
     cost: float
+    lifts: tuple[float, ...]
+    edges: tuple[float, float] = (0.0, 0.0)
+    behind: tuple[float, float] = (0.0, 0.0)
     emergency: bool = False
 
     @property
     def height(self) -> float:
-        """From its highest to its lowest."""
+        """From the highest to the lowest that is seen of it."""
         return self.above + self.lines[-1] + self.below
 
 
 def shelf(groups: Sequence[Group], forms: Sequence[Shape], spacing: Spacing) -> Shelf:
     """Groups in given forms side by side."""
-    width = math.fsum(math.fsum(group.reach(form, spacing)) for group, form in zip(groups, forms, strict=True))
-    width += math.fsum(between(one, two) for one, two in pairwise(groups))
+    ends = [group.reach(form, spacing) for group, form in zip(groups, forms, strict=True)]
+    width = ends[0][0] + math.fsum(steps(groups, ends, spacing)) + ends[-1][1]
     count = max(len(form.rows) for form in forms)
     levels = _levels(forms, count)
     rows = tuple(_on_lines(form.levels, levels) for form in forms)
     lines = _lines(forms, rows, count)
-    above, below = _beyond_lines(groups, forms, rows, lines)
-    cost = math.fsum(form.cost for form in forms)
-    cost += LINES_APART * sum(count - len(form.rows) for form in forms)
+    reaches = [_beyond_lines(group, form, on, lines) for group, form, on in zip(groups, forms, rows, strict=True)]
+    above, below = _common_reach(groups, reaches)
+    above, below = spacing.up(above), spacing.up(below)
+    lifts = tuple(max(0.0, own[1] - below) for own in reaches)
+    edges = _farthest([form.edges for form in forms], rows, lines, lifts)
+    behind = _farthest([form.behind for form in forms], rows, lines, lifts)
+    cost = _cost(groups, forms, count)
     return Shelf(
         groups=tuple(groups),
         forms=tuple(forms),
         rows=rows,
         lines=tuple(lines),
-        above=spacing.up(above),
-        below=spacing.up(below),
+        above=above,
+        below=below,
         width=width,
         cost=cost,
+        lifts=lifts,
+        edges=(max(0.0, edges[0] - above), max(0.0, edges[1] - below)),
+        behind=(behind[0] - above, behind[1] - below),
         emergency=any(group.emergency for group in groups),
     )
+
+
+def _cost(groups: Sequence[Group], forms: Sequence[Shape], count: int) -> float:
+    """What a shelf of so many rows costs."""
+    cost = math.fsum(form.cost for form in forms)
+    cost += LINES_APART * sum(count - len(form.rows) for form in forms)
+    return cost + STOP_INSIDE * any(group.emergency for group in groups[:-1]) + OUT_OF_LINE * _out_of_line(groups)
+
+
+def _out_of_line(groups: Sequence[Group]) -> int:
+    """How many families have only some of their members on a shelf, beside others or in a number that is not even."""
+    count = 0
+    for kin in {group.kin for group in groups if group.kin}:
+        here = sum(group.kin == kin for group in groups)
+        count += here < len(kin) and (here < len(groups) or len(kin) % here != 0)
+    return count
 
 
 def _levels(forms: Sequence[Shape], count: int) -> list[float]:
@@ -125,18 +207,46 @@ def _levels(forms: Sequence[Shape], count: int) -> list[float]:
     return [math.fsum(form.levels[line] for form in tall) / len(tall) for line in range(count)]
 
 
-def _beyond_lines(
-    groups: Sequence[Group], forms: Sequence[Shape], rows: Sequence[tuple[int, ...]], lines: Sequence[float]
-) -> tuple[float, float]:
-    """How far groups with their frames reach above the first line and below the last."""
-    above = below = 0.0
-    for group, form, on in zip(groups, forms, rows, strict=True):
-        for top, bottom, line in zip(form.tops, form.bottoms, on, strict=True):
-            framed_above = group.above if line == on[0] else 0.0
-            framed_below = group.below if line == on[-1] else 0.0
-            above = max(above, top + framed_above - lines[line])
-            below = max(below, bottom + framed_below - (lines[-1] - lines[line]))
+def _beyond_lines(group: Group, form: Shape, on: Sequence[int], lines: Sequence[float]) -> tuple[float, float]:
+    """How far a group with its frame reaches above the first line and below the last."""
+    above = below = -lines[-1]
+    for top, bottom, line in zip(form.tops, form.bottoms, on, strict=True):
+        framed_above = group.above if line == on[0] else 0.0
+        framed_below = group.below if line == on[-1] else 0.0
+        above = max(above, top + framed_above - lines[line])
+        below = max(below, bottom + framed_below - (lines[-1] - lines[line]))
     return above, below
+
+
+def _common_reach(groups: Sequence[Group], reaches: Sequence[tuple[float, float]]) -> tuple[float, float]:
+    """How far a shelf reaches above its first line and below its last.
+
+    One large part by itself, as an emergency stop or a fan, is on no line where that makes the shelf higher.
+    """
+    bound = [reach for group, reach in zip(groups, reaches, strict=True) if not _is_free(group)] or list(reaches)
+    above, below = (max(reach[end] for reach in bound) for end in (0, 1))
+    for own_above, own_below in reaches:
+        above = max(above, own_above - max(0.0, below - own_below), own_above + own_below - below)
+    return above, below
+
+
+def _farthest(
+    ends: Iterable[tuple[float, float]],
+    rows: Sequence[Sequence[int]],
+    lines: Sequence[float],
+    lifts: Sequence[float],
+) -> tuple[float, float]:
+    """How far groups that reach so far from their first and last rows reach beyond the first line and the last."""
+    reached = [
+        (above - lines[on[0]] + lift, below + lines[on[-1]] - lines[-1] - lift)
+        for (above, below), on, lift in zip(ends, rows, lifts, strict=True)
+    ]
+    return max(above for above, _ in reached), max(below for _, below in reached)
+
+
+def _is_free(group: Group) -> bool:
+    """Whether a group is one part that stands for itself: it goes with no row of others."""
+    return len(group.blocks) == 1 and (group.emergency or group.blocks[0].air)
 
 
 def _on_lines(own: Sequence[float], levels: Sequence[float]) -> tuple[int, ...]:
@@ -193,7 +303,10 @@ def _alike(forms: Sequence[Shape], lines: list[float], count: int) -> list[float
 
 
 class Stack(Struct, frozen=True, kw_only=True):
-    """Shelves one above the other: the whole arrangement before it is spread over the panel."""
+    """Shelves one above the other: the whole arrangement before it is spread over the panel.
+
+    `height` is what it takes between the margins of the face.
+    """
 
     shelves: tuple[Shelf, ...]
     height: float
@@ -201,16 +314,32 @@ class Stack(Struct, frozen=True, kw_only=True):
 
 
 def between_shelves(upper: Shelf, lower: Shelf) -> float:
-    """The least room between two shelves."""
-    return ROUND_STOP if upper.emergency or lower.emergency else BETWEEN
+    """The least room between two shelves, from what is seen of one to what is seen of the other."""
+    least = max(BETWEEN, upper.behind[1] + lower.behind[0])
+    if not (upper.emergency or lower.emergency):
+        return least
+    return max(
+        least,
+        *(
+            ROUND_STOP - one.slack.below - two.slack.above
+            for one in upper.groups
+            for two in lower.groups
+            if one.emergency or two.emergency
+        ),
+    )
+
+
+Known = dict[tuple[int, ...], tuple[tuple[Group, ...], list[Shelf]]]
+"""Shelves by the very groups on them, which it holds, so that other orders of the same groups need not make them."""
 
 
 class Shelving:
     """Groups in their order, and every shelf that some of them can make, whatever the width of the face."""
 
-    def __init__(self, groups: Sequence[Group], spacing: Spacing) -> None:
+    def __init__(self, groups: Sequence[Group], spacing: Spacing, known: Known | None = None) -> None:
         self.groups: Sequence[Group] = tuple(groups)
         self.spacing = spacing
+        self._known: Known = {} if known is None else known
         self._shelves: dict[tuple[int, int], list[Shelf]] = {}
 
     @property
@@ -227,10 +356,14 @@ class Shelving:
 
     def shelves(self, first: int, last: int) -> list[Shelf]:
         """The shelves that groups `first` to `last` can make."""
-        key = (first, last)
-        if key not in self._shelves:
-            self._shelves[key] = _shelves(self.groups[first : last + 1], self.spacing)
-        return self._shelves[key]
+        found = self._shelves.get((first, last))
+        if found is None:
+            some = tuple(self.groups[first : last + 1])
+            key = tuple(map(id, some))
+            if key not in self._known:
+                self._known[key] = some, _shelves(some, self.spacing)
+            found = self._shelves[first, last] = self._known[key][1]
+        return found
 
 
 _Way = tuple[float, float, tuple[Shelf, ...]]
@@ -266,9 +399,10 @@ def stacks(shelving: Shelves, width: float, height: float | None, maximum: int =
                 break  # one group more is wider still
             added = _kept(priced, maximum, room) if height is None else priced
             ways[last + 1] += _with_a_shelf(ways[first], added, room)
+    ended = [(used + chosen[-1].edges[1], cost, chosen) for used, cost, chosen in ways[count]]
     done = [
         Stack(shelves=chosen, height=used, cost=cost + room.empty_below(used))
-        for used, cost, chosen in _kept(ways[count], maximum, room)
+        for used, cost, chosen in _kept([way for way in ended if room.is_high_enough(way[0])], maximum, room)
     ]
     if height is None:
         return _distinct(sorted(done, key=lambda stack: (stack.height, stack.cost)))
@@ -297,7 +431,7 @@ class _Room(Struct, frozen=True):
 def _priced(shelves: Iterable[Shelf], room: _Room) -> list[_Way]:
     """The shelves that are not too wide, each as the first, with what it costs and leaves empty beside it."""
     return [
-        (one.height, one.cost + room.empty_beside(one.width), (one,))
+        (one.height + one.edges[0], one.cost + room.empty_beside(one.width), (one,))
         for one in shelves
         if one.width <= room.width + 1e-6
     ]
@@ -307,7 +441,7 @@ def _with_a_shelf(ways: Sequence[_Way], added: Iterable[_Way], room: _Room) -> I
     """Each way with one shelf more under it, where there is room."""
     for _, price, (one,) in added:
         for used, cost, before in ways:
-            gap = between_shelves(before[-1], one) if before else 0.0
+            gap = between_shelves(before[-1], one) if before else one.edges[0]
             total = used + gap + one.height
             if room.is_high_enough(total) and len(before) < MAX_SHELVES:
                 yield total, cost + price + (SHELF if before else 0.0), (*before, one)
@@ -322,13 +456,13 @@ def _distinct(found: Iterable[Stack]) -> list[Stack]:
 
 
 def _kept(ways: Sequence[_Way], maximum: int, room: _Room) -> list[_Way]:
-    """The ways that fewer than `most` others beat: no higher, and no dearer with what they leave empty."""
-    kept: list[tuple[_Way, float]] = []
+    """The ways that fewer than `most` others beat: no higher in front nor behind, no dearer with what is left empty."""
+    kept: list[tuple[_Way, float, float]] = []
     for way in sorted(ways, key=lambda each: each[:2]):
-        price = way[1] + room.empty_below(way[0])
-        if sum(other <= price + 1e-9 for _, other in kept) < maximum:
-            kept.append((way, price))
-    return [way for way, _ in kept]
+        price, deep = way[1] + room.empty_below(way[0]), way[0] + (way[2][-1].behind[1] if way[2] else 0.0)
+        if sum(other <= price + 1e-9 and low <= deep + 1e-9 for _, other, low in kept) < maximum:
+            kept.append((way, price, deep))
+    return [way for way, _, _ in kept]
 
 
 def _form(stack: Stack) -> object:

@@ -42,6 +42,17 @@ def size_wish(text: str, listed: str = "") -> Wish:
     return Wish(width=_side(width, text) if width else None, height=_side(height, text) if height else None)
 
 
+def rack_size(units: int) -> tuple[float, float]:
+    """Width and height of a 19-inch panel of so many rack units, mm."""
+    return RACK_WIDTH, _rack(units)
+
+
+def rack_units(size: tuple[float, float]) -> int | None:
+    """The rack units of a 19-inch panel of this size in mm; None where it is none."""
+    units = round((size[1] + RACK_PLAY) / RACK_UNIT)
+    return units if units > 0 and size == rack_size(units) else None
+
+
 def _rack(units: int) -> float:
     return round(units * RACK_UNIT - RACK_PLAY, 2)
 

@@ -13,7 +13,7 @@ from panelart.drafting.blocks import Block
 from panelart.geometry import Box
 from panelart.model.panel import Hand
 
-_TOUCH: Final = 0.75
+TOUCH: Final = 0.75
 """Between plugs, and between bodies behind: they may touch; this is the play of the parts. Common practice."""
 
 
@@ -56,11 +56,11 @@ class Spacing(Struct, frozen=True, kw_only=True):
         need = max(
             end(low.face) - start(high.face) + self.white,
             end(low.front) - start(high.front) + self._plugs(low, high),
-            end(low.front) - start(high.face) + _TOUCH,
-            end(low.face) - start(high.front) + _TOUCH,
+            end(low.front) - start(high.face) + self._before(abs(start(high.face)) - abs(start(high.front))),
+            end(low.face) - start(high.front) + self._before(end(low.face) - end(low.front)),
         )
         if low.rear is not None and high.rear is not None:
-            need = max(need, end(low.rear) - start(high.rear) + _TOUCH)
+            need = max(need, end(low.rear) - start(high.rear) + TOUCH)
         for one, kind in low.hands:
             for two, other in high.hands:
                 room = self.round_stop if low.emergency or high.emergency else self.between_hands(kind, other)
@@ -70,7 +70,14 @@ class Spacing(Struct, frozen=True, kw_only=True):
                 need = max(need, end(one) - start(two))
         return need
 
+    def _before(self, legend: float) -> float:
+        """The room between a plug or a lever and a face with a legend of such a height on that side, or none.
+
+        A legend must be nearer to its own part.
+        """
+        return self.white if legend > TOUCH else TOUCH
+
     def _plugs(self, one: Block, two: Block) -> float:
         if self.hand is None or one.hands or two.hands:
-            return _TOUCH
+            return TOUCH
         return self.limits["plug.gloved.minimum" if self.hand is Hand.GLOVED else "plug.minimum"].value

@@ -51,8 +51,9 @@ def tried(make: Callable[[float], list[Arranged]], file: str, folder: Path, befo
                 break
             raise
         now = [_built(one, file, folder) for one in made]
-        if not best or (now[0].errors, now[0].crowded) < (best[0].errors, best[0].crowded):
-            best = now
+        if best and (now[0].errors, now[0].crowded) >= (best[0].errors, best[0].crowded):
+            break  # more white is no cure
+        best = now
         if best[0].errors <= before and not best[0].crowded:
             break
     return best

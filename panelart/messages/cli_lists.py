@@ -1,6 +1,6 @@
 """What the commands for lists say: bill of materials, component lists, measured sizes."""
 
-from panelart.messages import Count, Listed, Quoted, SizeMm, Word, counted, message
+from panelart.messages import Count, Listed, Mm, Quoted, SizeMm, Word, counted, message
 
 # --- bill of materials
 
@@ -161,6 +161,66 @@ def all_placed(file: Word) -> None:
 @message
 def arrangement(number: Count, size: SizeMm) -> None:
     """{number}: {size}"""
+
+
+@message
+def alternative(number: Count, idea: Word, size: SizeMm, figures: Listed) -> None:
+    """{number} ({idea}): {size}; {figures}"""
+
+
+@message
+def area(area: Count) -> None:
+    """{area} cm²"""
+
+
+@counted("{count} rows and columns")
+def lines(count: Count) -> None:
+    """{count} row or column"""
+
+
+@counted("{count} pitches")
+def pitches(count: Count) -> None:
+    """{count} pitch"""
+
+
+@message
+def reach(distance: Mm) -> None:
+    """farthest control {distance} from the middle of the lower edge"""
+
+
+@message
+def idea_overall() -> None:
+    """best overall"""
+
+
+@message
+def idea_rows() -> None:
+    """more rows of groups"""
+
+
+@message
+def idea_columns() -> None:
+    """groups side by side"""
+
+
+@message
+def idea_mirrored() -> None:
+    """like groups on both sides of the middle"""
+
+
+@message
+def idea_compact() -> None:
+    """smaller"""
+
+
+@message
+def idea_generous() -> None:
+    """more white"""
+
+
+@message
+def idea_another() -> None:
+    """another arrangement"""
 
 
 @message

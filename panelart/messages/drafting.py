@@ -97,6 +97,21 @@ def sheet_chosen(thickness: Mm, usual: Mm, refs: Each) -> None:
 
 
 @message
+def sheet_variants(usual: Mm, refs: Each, variants: Either) -> None:
+    """{usual} would suit {variants} instead of {refs}"""
+
+
+@message
+def titles_wide(names: Each, saving: Mm) -> None:
+    """Titles are wider than the parts below them: {names}; shorter ones make the panel {saving} narrower"""
+
+
+@message
+def rack_slots_added(ref: Word, part: Word) -> None:
+    """{ref} ({part}) added: the slots by which a 19-inch panel is fixed"""
+
+
+@message
 def sheet_suits_not_all(thickness: Mm, refs: Each) -> None:
     """No common sheet thickness suits all parts; {thickness} does not suit {refs}"""
 

@@ -47,7 +47,14 @@ from panelart.pipeline import Built, build
 from panelart.spec.read import panel_from_text
 
 FOLDER = Path(__file__).parent / "layouts"
-FIXED = {"logger-rear": "260x100", "small-module": "60.6x128.4", "two-preamps": "240x88"}
+FIXED = {
+    "logger-rear": "260x100",
+    "port-row": "1U",
+    "small-module": "60.6x128.4",
+    "stereo-filter": "240x88",
+    "two-oscillators": "121.3x128.4",
+    "two-preamps": "240x88",
+}
 SAME = 0.05
 EDGE = 0.3
 

@@ -16,7 +16,8 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from panelart.drafting.blocks import Fixing
-from panelart.drafting.plan import HEIGHT_STEP, alignments_broken
+from panelart.drafting.plan import alignments_broken
+from panelart.drafting.sized import SIZE_STEP
 from tests.drafting.baseline import rows_filled
 from tests.drafting.cases import LISTS, case
 
@@ -39,7 +40,7 @@ def main() -> None:
         own = {part.ref: part.at for part in made.panel.parts}
         side = min(20.0, *(own[block.ref].x + block.all_round.left for block in inner))
         plain, places = rows_filled(blocks, framed, width, side, made.spacing)
-        plain = HEIGHT_STEP * math.ceil(plain / HEIGHT_STEP)
+        plain = SIZE_STEP * math.ceil(plain / SIZE_STEP)
         refs = [block.ref for block in inner]
         broken = f"{alignments_broken(own, refs):>3} /{alignments_broken(places, refs):>3}"
         print(

@@ -365,8 +365,8 @@ def test_answers_keep_the_places_of_both_panels(tmp_path: Path) -> None:
     again = ("draft", "list.csv", "-o", "box.yaml", "--answers", "given.yaml", "--force")
     assert run_within(*again, cwd=tmp_path).returncode == 0
     after = places(tmp_path / "box.yaml")
-    assert before["front"][0] == before["rear"][0] == (110.0, 70.0)
-    assert after["front"][0] == after["rear"][0] == (110.0, 90.0), "no room was kept for F1: both are higher"
+    assert before["front"][0] == before["rear"][0] == (104.0, 64.0)
+    assert after["front"][0] == after["rear"][0] == (104.0, 84.0), "no room was kept for F1: both are higher"
     for side in ("front", "rear"):
         assert before[side][1].items() <= after[side][1].items()
     checked = run_within("check", "box.yaml", "--components", "list.csv", "--answers", "given.yaml", cwd=tmp_path)

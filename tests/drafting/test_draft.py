@@ -14,7 +14,8 @@ from panelart.diagnostics import SpecError
 from panelart.drafting.arrange import Request
 from panelart.drafting.blocks import Fixing
 from panelart.drafting.draft import Heading, drafts
-from panelart.drafting.plan import HEIGHT_STEP, alignments_broken
+from panelart.drafting.plan import alignments_broken
+from panelart.drafting.sized import SIZE_STEP
 from panelart.drafting.sizes import size_wish
 from panelart.geometry import Box
 from panelart.lists.listed import Weight
@@ -102,7 +103,7 @@ def test_drafts_are_smaller_than_filled_rows_and_break_fewer_alignments(drafted:
     if drafted.listed.questions:
         return
     if drafted.listed.file.partition(".")[0] not in SIZES:
-        assert height <= HEIGHT_STEP * math.ceil(plain / HEIGHT_STEP)
+        assert height <= SIZE_STEP * math.ceil(plain / SIZE_STEP)
     assert alignments_broken(own, refs) <= alignments_broken(places, refs)
 
 

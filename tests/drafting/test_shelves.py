@@ -22,20 +22,25 @@ from tests.effort import examples
 SPACING = Spacing(limits=standard())
 
 
-def block(ref: str, width: float, height: float, level: Level = Level.CONTROL, *, mains: bool = False) -> Block:
+def block(
+    ref: str, width: float, height: float, level: Level = Level.CONTROL, behind: float = 0.0, *, mains: bool = False
+) -> Block:
+    """A part whose body behind, and whose pitch, are so much higher than what is seen of it."""
     box = Box(-width / 2, -height / 2, width / 2, height / 2)
+    deep = Box(-width / 2, -height / 2 - behind, width / 2, height / 2 + behind) if behind else None
     return Block(
-        refs=(ref,), kind=f"{width}x{height}", level=level, face=box, front=box, rear=None,
+        refs=(ref,), kind=f"{width}x{height}", level=level, face=box, front=box, rear=deep,
         hands=((box, "knob"),) if level is Level.CONTROL else (), mains=mains,
-        pitches=(),
+        pitches=() if deep is None else (deep.grown(1.0),),
     )  # fmt: skip
 
 
 BLOCKS = st.builds(
-    lambda width, height, level: (width, height, level),
+    lambda width, height, level, behind: (width, height, level, behind),
     st.sampled_from([8.0, 12.0, 25.5, 48.0]),
     st.sampled_from([8.0, 14.0, 30.0]),
     st.sampled_from(list(Level)),
+    st.sampled_from([0.0, 0.0, 8.0]),
 )
 
 
@@ -65,6 +70,7 @@ def every_cost(some: list[Group], width: float, height: float):
             used = sum(one.height for one in chosen) + sum(
                 itertools.starmap(between_shelves, itertools.pairwise(chosen))
             )
+            used += chosen[0].edges[0] + chosen[-1].edges[1]
             if any(one.width > width for one in chosen) or used > height:
                 continue
             cost = sum(one.cost + FILL * (1 - min(1, WIDE_ENOUGH * one.width / width)) ** 2 for one in chosen)
