@@ -185,7 +185,7 @@ FORMATS: Final = {
     "panelart.suggestions": "YAML: values as they are written",
     "panelart.units": "the spec: lengths with their unit",
     "panelart.viewer.changes": "refs with a number behind",
-    "panelart.viewer.moves": "the spec: lengths with their unit",
+    "panelart.spec.moves": "the spec: lengths with their unit",
     "panelart.viewer.wording": "the page: names in braces",
     "panelart.writers.figures": "XML: characters that it forbids; colours",
     "panelart.writers.states": "SVG and DXF: what they say of their state",

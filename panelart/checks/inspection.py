@@ -157,6 +157,16 @@ def house_problems(panel: Panel) -> tuple[Problem, ...]:
     return ()
 
 
+def limits_of(panel: Panel) -> Limits:
+    """The limits that hold for a panel: the program's, those of its process, and its house's own before both.
+
+    Raises SpecError when the house file has errors.
+    """
+    rules = installed()
+    program = _program(panel, rules, standard())
+    return {**program, **_house(panel, program, rules).limits}
+
+
 def _program(panel: Panel, rules: Rules, limits: Limits) -> Limits:
     """The limits before the house's own: those given, of the rules, of the panel's process."""
     return {**limits, **rules.limits, **process_limits(panel.marking.process)}

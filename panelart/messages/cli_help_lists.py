@@ -93,17 +93,29 @@ def force() -> None:
 
 @message
 def arrange() -> None:
-    """Place the parts that have no position (`at:`)."""
+    """Place the parts that have no position (`at:`), or move parts to clear findings."""
 
 
 @message
 def arrange_means() -> None:
-    """The positions are written into the spec; nothing else in it changes."""
+    """The positions are written into the spec; nothing else in it changes. A part goes where its row and its like are.
+    With --nudge, parts that have a position move too."""
 
 
 @message
 def arrange_exit() -> None:
     """Exit code 1 if the panel then has findings at error level, 2 if the parts do not fit."""
+
+
+@message
+def nudge() -> None:
+    """Also move placed parts by the smallest moves that clear the findings of the panel together; `fixed: true` and
+    parts on a board stay, rows and copies move as one."""
+
+
+@message
+def enlarge() -> None:
+    """Enlarge the panel if the parts do not fit."""
 
 
 @message

@@ -1,6 +1,6 @@
 """What the commands for lists say: bill of materials, component lists, measured sizes."""
 
-from panelart.messages import Count, Listed, Mm, Quoted, SizeMm, Word, counted, message
+from panelart.messages import Count, Listed, Mm, Number, PointMm, Quoted, SizeMm, Word, counted, message
 
 # --- bill of materials
 
@@ -231,6 +231,56 @@ def arrangements(title: Word) -> None:
 @counted("{count} parts on {size}; {findings}")
 def arranged(count: Count, size: SizeMm, findings: Listed) -> None:
     """{count} part on {size}; {findings}"""
+
+
+@message
+def nudge_of_one_arrangement() -> None:
+    """--nudge works on one arrangement only"""
+
+
+@message
+def nudging(built: Count, maximum: Count, findings: Count) -> None:
+    """State {built} of {maximum} (maximum) built, {findings} findings left to clear"""
+
+
+@message
+def moved_by(x: Number, y: Number) -> None:
+    """[{x}, {y}] mm"""
+
+
+@counted("{ref} and {count} more: {start} -> {end}, by {by}")
+def several_moved(ref: Word, count: Count, start: PointMm, end: PointMm, by: Word) -> None:
+    """{ref} and 1 more: {start} -> {end}, by {by}"""
+
+
+@message
+def one_moved(ref: Word, start: PointMm, end: PointMm, by: Word) -> None:
+    """{ref}: {start} -> {end}, by {by}"""
+
+
+@message
+def clears(numbers: Listed) -> None:
+    """fixes no. {numbers}"""
+
+
+@message
+def still_found(rule: Word, finding: Word, why: Word) -> None:
+    """not cleared: {rule}: {finding} ({why})"""
+
+
+@message
+def nothing_moved() -> None:
+    """No part was moved"""
+
+
+@message
+def moved_least(moved: Mm) -> None:
+    """Moved by {moved} in all; no smaller moves clear the findings"""
+
+
+@message
+def moved_in_all(moved: Mm, minimum: Mm) -> None:
+    """Moved by {moved} in all; the minimum for openings, hardware and controls alone is {minimum}"""
 
 
 @message

@@ -41,8 +41,41 @@ def no_room_for_parts(refs: Each, size: SizeMm) -> None:
 
 
 @message
+def no_room_beside(refs: Each, others: Listed) -> None:
+    """No space for {refs}: {others} and the edge of the panel leave none"""
+
+
+@message
 def make_room() -> None:
     """Use a larger panel, fewer parts, smaller lettering or several panels."""
+
+
+@message
+def size_not_to_be_enlarged() -> None:
+    """The size of the panel is not written as two lengths, so it cannot be changed here"""
+
+
+@message
+def size_of_two_lengths() -> None:
+    """Write `size: [260, 110]`, or enlarge the panel in the spec."""
+
+
+# --- what moving does not clear
+
+
+@message
+def not_by_moving() -> None:
+    """moving parts does not clear it"""
+
+
+@message
+def parts_stay(refs: Each) -> None:
+    """{refs} must not be moved: fixed, on a board or placed by the spec"""
+
+
+@message
+def no_room_to_move() -> None:
+    """no moves found that clear it"""
 
 
 # --- sizes and grids as they are asked for

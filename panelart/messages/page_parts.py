@@ -335,6 +335,21 @@ def no_edit() -> None:
 
 
 @message
+def nudge_parts() -> None:
+    """Clear findings by moving parts"""
+
+
+@message
+def searching_moves() -> None:
+    """Searching for the smallest moves that clear the findings together …"""
+
+
+@message
+def no_moves() -> None:
+    """No moves found that clear a finding"""
+
+
+@message
 def apply() -> None:
     """Apply"""
 

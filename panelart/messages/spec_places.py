@@ -276,3 +276,46 @@ def names_of_rows(names: Count, rows: Count) -> None:
 @message
 def so_many_names(count: Count) -> None:
     """Accepted: {count} names"""
+
+
+# --- places that are changed in the text
+
+
+@message
+def position_calculated(what: Word) -> None:
+    """Position of {what} is calculated by the spec; change 'at' in the spec"""
+
+
+@message
+def position_missing(ref: Word) -> None:
+    """{ref} has no position in the spec"""
+
+
+@message
+def position_of_text_missing() -> None:
+    """This text has no position in the spec"""
+
+
+@message
+def this_text() -> None:
+    """this text"""
+
+
+@message
+def this_item() -> None:
+    """this item"""
+
+
+@message
+def gap_negative(what: Word, side: Word, other: Word) -> None:
+    """{what} is placed {side} {other} in the spec; the gap must not be negative"""
+
+
+@message
+def its_neighbour() -> None:
+    """its neighbour"""
+
+
+@message
+def measured_from_pattern(ref: Word, anchor: Word) -> None:
+    """{ref} is measured from {anchor}, which is created by a pattern; move {ref} alone"""

@@ -167,43 +167,18 @@ def legend_not_editable(ref: Word) -> None:
 
 
 @message
-def position_calculated(what: Word) -> None:
-    """Position of {what} is calculated by the spec; change 'at' in the spec"""
-
-
-@message
 def position_to_copy_calculated(ref: Word) -> None:
     """Position of {ref} is calculated by the spec; repeat {ref} in the spec"""
 
 
 @message
-def position_missing(ref: Word) -> None:
-    """{ref} has no position in the spec"""
+def no_moves() -> None:
+    """No moves found that clear a finding"""
 
 
 @message
-def position_of_text_missing() -> None:
-    """This text has no position in the spec"""
-
-
-@message
-def this_text() -> None:
-    """this text"""
-
-
-@message
-def gap_negative(what: Word, side: Word, other: Word) -> None:
-    """{what} is placed {side} {other} in the spec; the gap must not be negative"""
-
-
-@message
-def its_neighbour() -> None:
-    """its neighbour"""
-
-
-@message
-def measured_from_pattern(ref: Word, anchor: Word) -> None:
-    """{ref} is measured from {anchor}, which is created by a pattern; move {ref} alone"""
+def moves_found(refs: Each, moved: Mm, left: Count) -> None:
+    """Move {refs} by {moved} in all; errors and warnings left: {left}."""
 
 
 @message

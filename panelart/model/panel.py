@@ -486,8 +486,8 @@ class Part(Struct, frozen=True, kw_only=True):
     """A component put on the panel: its centre at `at`, turned by `turn` degrees counter-clockwise.
 
     A control with two shafts, one in the other, has an `outer_scale` outside its `scale`. `pin_1` leads from the
-    centre to the first pin of a connector that is not turned. `facts` are what the spec says of it, place and turn
-    resolved; a place is measured from the datum there.
+    centre to the first pin of a connector that is not turned. `fixed` parts stay where they are when others are moved.
+    `facts` are what the spec says of it, place and turn resolved; a place is measured from the datum there.
     """
 
     ref: str
@@ -501,6 +501,7 @@ class Part(Struct, frozen=True, kw_only=True):
     knob: Knob | None = None
     outer_scale: Scale | None = None
     pin_1: Vector | None = None
+    fixed: bool = False
     facts: Facts = NO_FACTS
 
     @property

@@ -771,6 +771,7 @@ def _part(draft: Draft, spot: Spot | None, finder: _Finder, letterer: Letterer) 
         outer_scale=part_scales[1] if len(part_scales) > 1 else None,
         knob=carried.knob,
         pin_1=None if pin is None else Vector(*pin),
+        fixed=fields.fixed,
         facts=_facts(fields, ref, spot, letterer.datum, draft.numbers),
     )
 

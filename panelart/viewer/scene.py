@@ -21,8 +21,8 @@ from panelart.reports.json import document
 from panelart.sheets.picture import MARGIN
 from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Scalar
+from panelart.spec.moves import items_of
 from panelart.spec.part_paths import paths_of_parts
-from panelart.viewer.moves import items_of
 from panelart.viewer.stages import Shown
 
 FLATNESS: Final = 0.02

@@ -90,7 +90,7 @@ operator:
   sight: {acuity: 0.5, age: 45, illuminance: 300}
   hand: gloved
 parts:
-  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, pin_1: [1, 2],
+  - {ref: S1, part: toggle-12-3pos, at: [0, 10], turn: 90, fixed: true, pin_1: [1, 2],
      legend: {text: A, place: above, align: left, offset: [0, 1], guide: 2,
      cap_height: 4, ink: red, style: note, font: {width: narrow}, case: upper, reversed: {radius: 1, padding: 1.5}},
      positions: {up: 1, centre: OFF, down: 2}}

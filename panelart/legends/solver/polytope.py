@@ -161,7 +161,7 @@ def _run(rows: _Rows, cost: np.ndarray, whole: int, nodes: int) -> tuple[np.ndar
     matrix.value_ = np.concatenate(rows.entries)[by_column]
     kinds = highspy.HighsVarType
     program.integrality_ = [kinds.kInteger] * whole + [kinds.kContinuous] * (len(cost) - whole)
-    with _silence():
+    with silence():
         solver = highspy.Highs()  # type: ignore[no-untyped-call]
     options: dict[str, bool | float | str] = {
         "output_flag": False,
@@ -182,7 +182,7 @@ def _run(rows: _Rows, cost: np.ndarray, whole: int, nodes: int) -> tuple[np.ndar
 
 
 @contextmanager
-def _silence() -> Iterator[None]:
+def silence() -> Iterator[None]:
     """HiGHS greets on standard output when it is made, before it can be told not to; that output may be a report."""
     sys.stdout.flush()
     kept = os.dup(1)

@@ -11,6 +11,7 @@ from panelart.source.schema import (
     Angle,
     AnyNode,
     Choice,
+    Flag,
     Integer,
     Later,
     Length,
@@ -84,6 +85,14 @@ class Placed(Noun):
     knob = key(
         OneOf((Text(maximum=80, form="the name of a knob in the catalogue"), NounOf(Knob))),
         says="Knob on the shaft of the part: a catalogue knob by name, or its dimensions.",
+    )
+    fixed = key(
+        Flag(),
+        default=False,
+        says=(
+            "Whether the part stays where it is when others are moved: `panelart arrange --nudge` moves neither it nor "
+            "the rest of its row or copy."
+        ),
     )
     pin_1 = key(
         pair(kinds.PLACE, "dx", "dy"),
