@@ -25,7 +25,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from panelart.cli.questions import Asking
+    from panelart.drafting.arrange import Request
     from panelart.drafting.listed import Drafted, Wishes
+    from panelart.drafting.nudging import Nudged, Step
     from panelart.drafting.plan import Wish
     from panelart.drafting.tried import Tried
     from panelart.lists.answers import Answers
@@ -200,35 +202,106 @@ def arrange(
     alternatives: Annotated[
         int, option("--alternatives", help_.alternatives_drawn(), whole_number(minimum=1, maximum=MAX_ALTERNATIVES))
     ] = 1,
+    nudge: Annotated[bool, option("--nudge", help_.nudge())] = False,
+    enlarge: Annotated[bool, option("--enlarge", help_.enlarge())] = False,
     dry_run: Annotated[bool, option("--dry-run", help_.dry_run())] = False,
 ) -> None:
-    """Place the parts that have no position."""
-    from panelart.drafting.arrange import Request, arranged, without_place
-    from panelart.drafting.tried import tried
+    """Place the parts that have no position; on request move others by the minimum that clears findings."""
+    from panelart.drafting.arrange import Request, without_place
     from panelart.source.edit import difference
-    from panelart.writers import write_folders
 
-    step = _step(grid)
-    text = _text(spec)
-    if not without_place(text, spec.as_posix()):
+    request = Request(grid=_step(grid), maximum=alternatives)
+    text, file = _text(spec), spec.as_posix()
+    missing = bool(without_place(text, file))
+    if not missing and not nudge:
         print(said.all_placed(spec))
         return
-    file, folder = spec.as_posix(), spec.parent
-    found = tried(
-        lambda white: arranged(text, file, folder, Request(grid=step, white=white, maximum=alternatives)), file, folder
-    )
-    after = found[0].arranged.text
+    if nudge and alternatives != 1:
+        refuse("--nudge", said.nudge_of_one_arrangement(), said.without_alternatives())
+    found = _placed(text, spec, request, nudge=nudge, enlarge=enlarge) if missing else []
+    after = found[0].arranged.text if found else text
+    nudged = _nudged(after, spec) if nudge else None
+    after = after if nudged is None else nudged.text
     sys.stdout.write(difference(text, after, spec.name))
-    files = {} if dry_run else {spec: after.encode("utf-8")}
+    _write_arranged(spec, "" if dry_run or after == text else after, found)
+    if _told(found, nudged):
+        end(EXIT_FINDINGS)
+
+
+def _told(found: Sequence[Tried], nudged: Nudged | None) -> bool:
+    """Tell what came out; whether there are findings at error level."""
+    if nudged is None:
+        _tell(found, 0)
+        return bool(found[0].errors)
+    _tell_nudged(nudged)
+    return bool(nudged.errors)
+
+
+def _write_arranged(spec: Path, text: str, found: Sequence[Tried]) -> None:
+    """Write the spec, '' where it stays, and a picture of several arrangements."""
+    from panelart.writers import write_folders
+
+    files = {spec: text.encode("utf-8")} if text else {}
     if len(found) > 1:
         out = spec.with_name(f"{spec.stem}-alternatives.png")
         files[out] = _side_by_side(found, out, spec.stem)
     write_folders([(path.parent, {path.name: data}) for path, data in files.items()])
     for path in files:
         print(path)
-    _tell(found, 0)
-    if found[0].errors:
-        end(EXIT_FINDINGS)
+
+
+def _placed(text: str, spec: Path, request: Request, *, nudge: bool, enlarge: bool) -> list[Tried]:
+    """The parts without place placed: in the room there is, else on a larger panel, else over others that then move."""
+    from panelart.diagnostics import SpecError
+    from panelart.drafting.tried import arranged_larger, arranged_over, arranged_well
+
+    file, folder = spec.as_posix(), spec.parent
+    try:
+        return arranged_well(text, file, folder, request)
+    except SpecError:
+        if enlarge:
+            return arranged_larger(text, file, folder, request)
+        if nudge:
+            return arranged_over(text, file, folder)
+        raise
+
+
+def _nudged(text: str, spec: Path) -> Nudged:
+    """The smallest moves that clear the findings; on a terminal each state that was built is told."""
+    from panelart.drafting.nudging import nudged
+
+    def tell(built: int, maximum: int, findings: int) -> None:
+        print(f"\r{said.nudging(built, maximum, findings)}", end="", file=sys.stderr, flush=True)
+
+    shows = sys.stderr.isatty()
+    found = nudged(text, spec.as_posix(), spec.parent, tell=tell if shows else None)
+    if shows:
+        print(file=sys.stderr)
+    return found
+
+
+def _tell_nudged(nudged: Nudged) -> None:
+    """Each move with what it clears, what is left and why, and how good the moves are."""
+    for step in nudged.steps:
+        print(_step_told(step))
+        if step.clears:
+            print(f"  {said.clears(step.clears)}")
+    for left in nudged.left:
+        print(said.still_found(left.finding.rule, left.finding.says, left.why))
+    if not nudged.steps:
+        print(said.nothing_moved())
+    elif nudged.proved:
+        print(said.moved_least(nudged.cost))
+    else:
+        print(said.moved_in_all(nudged.cost, nudged.bound))
+
+
+def _step_told(step: Step) -> Said:
+    """A move: what, from where to where, by how much."""
+    by, more = said.moved_by(*step.by), len(step.refs) - 1
+    if more:
+        return said.several_moved(step.refs[0], more, step.start, step.end, by)
+    return said.one_moved(step.refs[0], step.start, step.end, by)
 
 
 def _wish(size: str, stock_sizes: str) -> Wish:

@@ -5,7 +5,7 @@ Parts that have a place keep it. A part that is measured from one without place 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
@@ -18,6 +18,7 @@ from panelart.drafting.blocks import MARGIN, Block
 from panelart.drafting.free import empty_rectangles
 from panelart.drafting.measure import measured
 from panelart.drafting.plan import NoRoomError, Plan, Wish, Zone, filled, plans
+from panelart.drafting.seating import seatings, wanted
 from panelart.drafting.shelves import BETWEEN
 from panelart.drafting.spacing import Spacing
 from panelart.geometry import ORIGIN, Box, Point
@@ -97,10 +98,43 @@ def arranged(text: str, file: str, folder: Path, request: Request) -> list[Arran
         else:
             found = plans(loose, framed, request.wish, spacing, request.maximum)
     except NoRoomError as error:
-        raise SpecError(
-            [Problem(where=panel.places[panel.where], says=said_by(error), accepts=said.make_room())]
-        ) from None
+        raise _without_room(panel, error) from None
     return [_written(text, file, free, plan, panel, new_size=request.wish is not None) for plan in found]
+
+
+def puts_back(text: str, file: str, folder: Path) -> bool:
+    """Whether so much stands already that it tells where the rest goes. Raises SpecError."""
+    clusters = _clusters(text, file, without_place(text, file))
+    panel = _all_placed(text, file, folder, without_place(text, file))
+    return len(panel.parts) - sum(map(len, clusters)) >= 2 * len(clusters)
+
+
+def put_back(text: str, file: str, folder: Path) -> Iterator[Arranged]:
+    """The spec with each part without place where a person would put it, the best ways first.
+
+    Raises SpecError when the spec cannot be read, and when openings, hardware and hands leave no room.
+    """
+    free = without_place(text, file)
+    panel = _all_placed(text, file, folder, free)
+    clusters = _clusters(text, file, free)
+    try:
+        for places in seatings(panel, clusters):
+            plan = Plan(size=panel.size, places=places, cost=0.0)
+            yield _written(text, file, free, plan, panel, new_size=False)
+    except NoRoomError as error:
+        raise _without_room(panel, error) from None
+
+
+def put_over(text: str, file: str, folder: Path) -> Arranged:
+    """The spec with each part without place where a person would want it, whatever is in the way. Raises SpecError."""
+    free = without_place(text, file)
+    panel = _all_placed(text, file, folder, free)
+    places = wanted(panel, _clusters(text, file, free))
+    return _written(text, file, free, Plan(size=panel.size, places=places, cost=0.0), panel, new_size=False)
+
+
+def _without_room(panel: Panel, error: NoRoomError) -> SpecError:
+    return SpecError([Problem(where=panel.places[panel.where], says=said_by(error), accepts=said.make_room())])
 
 
 def _all_placed(text: str, file: str, folder: Path, free: Mapping[str, edit.Path]) -> Panel:

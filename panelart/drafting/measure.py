@@ -48,6 +48,33 @@ def measured(panel: Panel, clusters: Sequence[tuple[str, ...]]) -> dict[str, Blo
     return blocks
 
 
+def lettered_boxes(panel: Panel) -> dict[str, tuple[Box, ...]]:
+    """The boxes of the legends of each part and one of its marks, in mm about its centre, lettered with room all round.
+
+    Parts that are the same but for their refs are lettered once.
+    """
+    by_key: dict[bytes, list[str]] = {}
+    for part in panel.parts:
+        by_key.setdefault(_key([part]), []).append(part.ref)
+    firsts = [refs[0] for refs in by_key.values()]
+    bench = _on_bench(panel, [(ref,) for ref in firsts])
+    placed = place(bench, stand(bench), cut(bench))
+    words: dict[str, list[Box]] = {}
+    marks: dict[str, list[Box]] = {}
+    for legend in placed.legends:
+        words.setdefault(legend.ref, []).append(legend.box)
+    for ref, box in _marked(placed):
+        marks.setdefault(ref, []).append(box)
+    found: dict[str, tuple[Box, ...]] = {}
+    for refs in by_key.values():
+        at = bench.by_ref[refs[0]].at
+        back = Vector(-at.x, -at.y)
+        drawn = [Box.around(marks[refs[0]])] if refs[0] in marks else []
+        boxes = tuple(box.moved(back) for box in (*words.get(refs[0], ()), *drawn))
+        found |= dict.fromkeys(refs, boxes)
+    return found
+
+
 def _key(parts: Sequence[Part]) -> bytes:
     first = parts[0]
     return canonical(
@@ -148,6 +175,10 @@ def _cut_and_marked(openings: Iterable[CutOpening], placed: Placement) -> Iterat
         yield opening.ref, opening.cut.bounds
     for legend in placed.legends:
         yield legend.ref, legend.box
+    yield from _marked(placed)
+
+
+def _marked(placed: Placement) -> Iterator[tuple[str, Box]]:
     for mark in placed.marks:
         ends = [point for loop in mark.shape for curve in loop.curves for point in (curve.start, curve.end)]
         yield mark.ref, Box.around(ends).grown(mark.width / 2)

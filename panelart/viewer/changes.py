@@ -11,6 +11,7 @@ from typing import Any, Final, TypeAlias
 from panelart import catalogue
 from panelart.canonical import Struct
 from panelart.checks import Inspection
+from panelart.drafting.nudging import Nudged, nudged
 from panelart.messages import Said
 from panelart.messages import viewer as said
 from panelart.pipeline import build
@@ -19,10 +20,10 @@ from panelart.source.nodes import Mapping as MappingNode
 from panelart.source.nodes import Node, Scalar
 from panelart.source.nodes import Sequence as SequenceNode
 from panelart.source.written import Written
+from panelart.spec.moves import NotHereError, items_of, moves, moves_of_text
 from panelart.spec.part_paths import path_of_part
 from panelart.spec.read import panel_from_text
 from panelart.suggestions import Suggestion, applied, suggestion
-from panelart.viewer.moves import NotHereError, items_of, moves, moves_of_text
 from panelart.viewer.stages import Shown
 
 Path: TypeAlias = tuple[str | int, ...]
@@ -246,6 +247,24 @@ def suggested(shown: Shown, number: int) -> Suggestion | None:
     return suggestion(shown.text, shown.inspection, findings[number - 1], inspected)
 
 
+def _nudge(_: Mapping[str, Any], shown: Shown) -> Asked:
+    found = nudge(shown)
+    if not found.steps:
+        raise NotHereError(said.no_moves())
+    return Asked(words=moves_told(found), edit=lambda _: found.text)
+
+
+def nudge(shown: Shown) -> Nudged:
+    """The smallest moves of parts that clear the findings of what is shown together."""
+    file = shown.layout.panel.where.file
+    return nudged(shown.text, file, FilePath(file).parent, today=shown.today)
+
+
+def moves_told(found: Nudged) -> Said:
+    """What moves do, in one sentence."""
+    return said.moves_found([ref for step in found.steps for ref in step.refs], found.cost, len(found.left))
+
+
 # --- what a request holds
 
 
@@ -319,4 +338,5 @@ _KINDS: Final[Mapping[str, Callable[[Mapping[str, Any], Shown], Asked]]] = {
     "delete": _delete,
     "array": _array,
     "suggestion": _suggested,
+    "nudge": _nudge,
 }

@@ -31,12 +31,12 @@ from panelart.messages.reports_catalogue import absent_instead
 from panelart.pipeline import Built, panel_files
 from panelart.reports.parts import part_json, part_page
 from panelart.reports.rule_reference import rule_page
+from panelart.spec.moves import NotHereError
 from panelart.suggestions import applied
 from panelart.viewer import views
 from panelart.viewer.access import Guard, Keys, Right
-from panelart.viewer.changes import BadRequestError, change_of, suggested
+from panelart.viewer.changes import BadRequestError, change_of, moves_told, nudge, suggested
 from panelart.viewer.merging import ConflictError, difference
-from panelart.viewer.moves import NotHereError
 from panelart.viewer.questions import Asked, Questions
 from panelart.viewer.scene import problem, scene, story
 from panelart.viewer.session import Made, OutOfDateError, RefusedError, Session, State
@@ -130,6 +130,7 @@ class Pages:
             Route("/{token}/places/{ref:path}", self.places),
             Route("/{token}/catalogue", self.catalogue),
             Route("/{token}/suggestion/{number:int}", self.suggestion),
+            Route("/{token}/nudge", self.nudge),
             Route("/{token}/files/{name}", self.file),
             Route("/{token}/questions", self.questions),
             Route("/{token}/candidate/{question}/{number:int}.svg", self.candidate),
@@ -368,6 +369,17 @@ class Pages:
                 return JSONResponse({"says": ""})
             after = applied(shown.text, one.edits)
             return JSONResponse({"says": str(one.says), "difference": difference(shown.text, after)})
+
+        return await _worked(self._shown(), found)
+
+    async def nudge(self, _: Request) -> Response:
+        """The smallest moves of parts that clear the findings together, as a line difference."""
+
+        def found(shown: Shown) -> Response:
+            one = nudge(shown)
+            if not one.steps:
+                return JSONResponse({"says": ""})
+            return JSONResponse({"says": str(moves_told(one)), "difference": difference(shown.text, one.text)})
 
         return await _worked(self._shown(), found)
 

@@ -12,9 +12,9 @@ import pytest
 import yaml
 
 from panelart.diagnostics import SpecError
+from panelart.spec.moves import NotHereError, further
 from panelart.viewer.changes import BadRequestError, change_of
 from panelart.viewer.merging import ConflictError, merged
-from panelart.viewer.moves import NotHereError, further
 from panelart.viewer.stages import Shown, show
 from tests.viewer.running import SMALL
 

@@ -50,7 +50,7 @@ function against(finding) {
 /**
  * @param {HTMLElement} into
  * @param {any} scene
- * @param {{open: number, mayEdit: boolean, choose: (number: number) => void, line: (line: number) => void, apply: (number: number) => void}} how
+ * @param {{open: number, mayEdit: boolean, choose: (number: number) => void, line: (line: number) => void, apply: (number: number) => void, nudge: () => void}} how
  */
 export function list(into, scene, how) {
   const items = scene.report.findings.map((/** @type {any} */ finding) => {
@@ -73,8 +73,26 @@ export function list(into, scene, how) {
   const kept = into.closest("aside")?.scrollTop ?? 0;
   const without = scene.report.without ?? [];
   const omitted = without.length ? [element("p", {}, said("page-parts.checked-without", { names: without.join(", ") }))] : [];
-  into.replaceChildren(heading, ...omitted, element("ol", {}, ...items));
+  const movable = how.mayEdit && scene.report.findings.some((/** @type {any} */ finding) => finding.severity !== "note");
+  into.replaceChildren(heading, ...omitted, ...(movable ? [nudge(how)] : []), element("ol", {}, ...items));
   into.closest("aside")?.scrollTo({ top: kept });
+}
+
+/** A button that looks for moves of parts that clear the findings together, and shows them. @param {any} how */
+function nudge(how) {
+  const offer = element("div", { "aria-live": "polite" });
+  const find = async () => {
+    offer.replaceChildren(said("page-parts.searching-moves"));
+    const found = await json("nudge").catch((error) => ({ says: "", why: error.message }));
+    if (!found.says) {
+      offer.replaceChildren(found.why ?? said("page-parts.no-moves"));
+      return;
+    }
+    const use = element("button", { type: "button", class: "lead", onclick: how.nudge }, said("page-parts.apply"));
+    offer.replaceChildren(element("p", {}, found.says), changes(found.difference), use);
+  };
+  const button = element("button", { type: "button", id: "nudge", onclick: find }, said("page-parts.nudge-parts"));
+  return element("div", { class: "nudge" }, element("p", { class: "tools" }, button), offer);
 }
 
 /** @param {any} finding @param {any} how @param {string} file the spec's; other files have the modules */

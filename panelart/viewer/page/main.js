@@ -228,7 +228,7 @@ function side() {
       dialog(said("page.places-of", { ref }), svg);
     },
   });
-  list(byId("findings"), scene, { open, mayEdit, choose: chooseFinding, line: source, apply: (number) => change({ do: "suggestion", number }) });
+  list(byId("findings"), scene, { open, mayEdit, choose: chooseFinding, line: source, apply: (number) => change({ do: "suggestion", number }), nudge: () => change({ do: "nudge" }) });
   drawSpots();
 }
 
