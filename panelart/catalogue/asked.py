@@ -40,7 +40,7 @@ _PLUG: Final = 5.6
 
 _END: Final = ("mark", ";")
 
-_HELD_BY: Final = frozenset({
+HELD_BY: Final = frozenset({
     "hole", "holes", "screw", "screws", "bolt", "bolts", "loch", "lochig", "schraube", "schrauben", "trou", "trous",
     "vis",    "agujero", "agujeros", "tornillo", "tornillos", "foro", "fori", "vite", "viti", "gat", "gaten",
     "schroef", "schroeven", "otwor", "otwory", "sruba", "sruby", "furo", "furos", "parafuso", "parafusos",
@@ -170,14 +170,14 @@ def _counted(items: Sequence[Item]) -> frozenset[str]:
     return frozenset(
         word
         for (name, _), (_, behind) in pairs
-        if name == "number" and behind in _HELD_BY
+        if name == "number" and behind in HELD_BY
         for word in spelled(str(behind))
     )
 
 
 def _counting(items: Sequence[Item]) -> frozenset[str]:
     """The numbers that are said of holes and screws alone, as they stand in phrases."""
-    counts = {at for at, (name, value) in enumerate(items[1:]) if name == "word" and value in _HELD_BY}
+    counts = {at for at, (name, value) in enumerate(items[1:]) if name == "word" and value in HELD_BY}
     written: dict[bool, set[str]] = {True: set(), False: set()}
     for at, (name, value) in enumerate(items):
         if name != "word":

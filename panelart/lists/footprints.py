@@ -121,6 +121,11 @@ def mount(texts: Iterable[str], footprint: str) -> Mount:
     return Mount.BOARD if _is_soldered(said, footprint) else Mount.UNSAID
 
 
+def says_board(word: str) -> bool:
+    """Whether a word says that a part is soldered to a board, or how it stands on one."""
+    return word in _UPRIGHT or word in _EDGE or word in _BOARD or word in _BOARD_PINS
+
+
 def _where(footprint: str, said: frozenset[str]) -> frozenset[str]:
     """The words that may say that a part is fixed to the panel: a footprint's, where it is not that of wires."""
     of_place = frozenset(tokens(footprint))

@@ -36,6 +36,7 @@ from panelart.lists.spoken import read
 from panelart.lists.tables import Row, Table, read_tables
 from panelart.lists.triage import Said as RowSaid
 from panelart.lists.triage import is_of_board, no_part
+from panelart.lists.unexplained import unexplained, unread
 from panelart.lists.wishes import knob_wish, known_side, legends, order, positions, scale, side
 from panelart.lists.words import holds, words
 from panelart.messages import Message, Said
@@ -484,8 +485,21 @@ class _Reader(Struct):
             return replace(self.matcher.match(text, row.mount, _WITH_BEZEL), name=None)
         if match.name is None:
             return match
+        part = self.matcher.component(match.name)
+        left = (*unexplained(row.texts, part), *unread(self._unread(), part))
+        if left:
+            best, *rest = match.candidates
+            return replace(
+                match,
+                name=None,
+                candidates=(replace(best, differs=tuple(dict.fromkeys((*best.differs, *left)))), *rest),
+            )
         others = not families and _names_others(row.texts, kinds)
         return replace(match, name=None) if others or self._is_another(match.name, text, row, kinds) else match
+
+    def _unread(self) -> list[str]:
+        """The cells of columns that nobody knows."""
+        return [text for column in self.columns.of("") if (text := self.row.cell(column.at))]
 
     def _is_another(self, name: str, text: str, row: RowSaid, kinds: frozenset[str]) -> bool:
         """Whether a part is none of a panel's rows, is named by a remark alone, or is fixed otherwise than is said."""

@@ -50,6 +50,9 @@ _CONNECTORS: Final = Field("connector_letters", _WORDS, required=True, doc="Thos
 _BEHIND: Final = Field("behind", _WORDS, required=True, doc="Words for where no part of the panel is.")
 _WITHIN: Final = Field("within", _WORDS, required=True, doc="Cells that say that a part is behind the panel.")
 _MATES: Final = Field("mates", _WORDS, required=True, doc="Words for the half of a connector that is on a cable.")
+_SILENT: Final = Field("silent", _LISTS, required=True, doc="Words beside a part that say nothing of its opening.")
+_USES: Final = Field("uses", _LISTS, required=True, doc="Words for what parts are for, by languages.")
+_NUMERALS: Final = Field("numerals", _LISTS, required=True, doc="Words for whole numbers.")
 _RECORD: Final = Record(
     "the words of lists",
     (
@@ -70,6 +73,9 @@ _RECORD: Final = Record(
         _BEHIND,
         _WITHIN,
         _MATES,
+        _SILENT,
+        _USES,
+        _NUMERALS,
     ),
 )
 
@@ -85,7 +91,11 @@ class NoPart(Struct, frozen=True, kw_only=True):
 
 
 class Words(Struct, frozen=True, kw_only=True):
-    """All words, folded; heads of `columns` and `languages` as ``bare`` makes them, the likeliest first."""
+    """All words, folded; heads of `columns` and `languages` as ``bare`` makes them, the likeliest first.
+
+    `numerals` are whole numbers by single words. `silent` are single words beside the name of a part that say nothing
+    of its opening, what it is for among them.
+    """
 
     columns: Mapping[str, tuple[str, ...]]
     languages: Mapping[str, str]
@@ -104,6 +114,8 @@ class Words(Struct, frozen=True, kw_only=True):
     behind: tuple[tuple[str, ...], ...]
     within: frozenset[tuple[str, ...]]
     mates: tuple[tuple[str, ...], ...]
+    silent: frozenset[str]
+    numerals: Mapping[str, int]
 
 
 @cache
@@ -155,11 +167,20 @@ def _of_file() -> Words:
         behind=_phrases(fields[_BEHIND]),
         within=frozenset(_phrases(fields[_WITHIN])),
         mates=_phrases(fields[_MATES]),
+        numerals={
+            folded(word.value): int(key.value) for key, words_ in fields[_NUMERALS] or () for word in words_.value
+        },
+        silent=frozenset((*_singles(fields[_SILENT] or ()), *_singles(fields[_USES] or ()))),
     )
 
 
 def _each(listed: Iterable[Value[str]] | None) -> frozenset[str]:
     return frozenset(one.value for one in listed or ())
+
+
+def _singles(groups: _Lists) -> Iterator[str]:
+    """The words of all groups, folded."""
+    yield from (folded(word.value) for _, words_ in groups for word in words_.value)
 
 
 def _heads(listed: Iterable[Value[str]]) -> tuple[str, ...]:

@@ -1,0 +1,191 @@
+"""The words of a row that a part does not explain: each may be of a form of it that is another part.
+
+A part is taken when all that a row says beside its name is the part's own, is of the parts of its kind, or says nothing
+of an opening: materials, wiring, what it is for, colours, values, codes. A word that is none of these, or a length that
+the part has nowhere, may turn a kind into another: a roller switch, a button with ring, a meter of 45 mm. Which words
+do cannot be listed, so those that do not are, and the rest is asked about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from functools import cache
+from itertools import pairwise
+from typing import Final
+
+from panelart.canonical import Struct
+from panelart.catalogue.asked import HELD_BY
+from panelart.catalogue.items import is_inch_thread, is_number, is_thread
+from panelart.catalogue.search import (
+    Facts,
+    answers,
+    called,
+    contradicted,
+    facts_of,
+    has_body,
+    is_on_board,
+    kinds_of,
+    tokens_of,
+)
+from panelart.catalogue.stated import Stated
+from panelart.catalogue.vocabulary import folded, known_words, pieces, vocabulary
+from panelart.lists.footprints import Mount, mount, says_board
+from panelart.lists.spoken import read
+from panelart.lists.words import words
+from panelart.model.component import Component
+
+_NO_FORM: Final = frozenset(
+    {"female", "male", "connector", "socket", "upright", "momentary", "latching", "front", "illuminated"}
+)
+"""Qualifiers that are said of parts that have no other form, or whose opening they do not change."""
+
+_BEHIND: Final = frozenset({"for", "fur", "pour", "para", "per", "voor", "dla", "pro", "icin"})
+"""Words behind which a row says what a part is for."""
+
+_MARKS: Final = ";:()[]"
+
+_SHORTEST: Final = 3
+"""Letters of the shortest word that may be of a form: shorter ones are initials."""
+
+
+def unexplained(cells: Sequence[str], part: Component) -> tuple[str, ...]:
+    """The words of cells that a part does not explain, in their order.
+
+    Only of cells that name the part: a cell without its name is a legend or a value.
+    """
+    named = read(" ; ".join(cells)).named
+    own = _own(part)
+    found: dict[str, None] = {}
+    for cell in cells:
+        if not named.isdisjoint(read(cell).words):
+            for clause in _clauses(cell):
+                found.update(dict.fromkeys(_left(clause, named, own)))
+    return tuple(found)
+
+
+def unread(cells: Sequence[str], part: Component) -> tuple[str, ...]:
+    """What cells of columns without a known head say against a part: words of other forms, figures, how it is fixed."""
+    own = _own(part)
+    found: dict[str, None] = {}
+    for cell in cells:
+        fixed = mount((cell,), "")
+        if fixed is not Mount.UNSAID and (fixed is not Mount.PANEL) != own.on_board:
+            found[cell] = None
+        if contradicted(read(cell).stated, own.facts):
+            found[cell] = None
+        found.update(dict.fromkeys(word for word in _left(cell, (), own) if word in known_words()))
+    return tuple(found)
+
+
+class _Own(Struct, frozen=True, kw_only=True):
+    """What a part explains: its own words, those that its kinds are called by, its figures."""
+
+    tokens: frozenset[str]
+    of_kind: frozenset[str]
+    facts: Facts
+    on_board: bool
+    is_screwed: bool
+
+
+def _own(part: Component) -> _Own:
+    kinds = frozenset(kinds_of(part))
+    return _Own(
+        tokens=tokens_of(part),
+        of_kind=_words_of(kinds),
+        facts=facts_of(part),
+        on_board=is_on_board(part),
+        is_screwed=len(part.openings) > 1,
+    )
+
+
+@cache
+def _words_of(kinds: frozenset[str]) -> frozenset[str]:
+    """All words by which some kinds are called."""
+    of = (kind for kind in vocabulary().kinds if kind.name in kinds)
+    return frozenset(word for kind in of for phrase in (*kind.phrases, kind.also) for word in phrase)
+
+
+@cache
+def _silent() -> frozenset[str]:
+    """Words that tell no part: of lists, and those of the vocabulary that stand beside parts."""
+    known = vocabulary()
+    beside = (*known.concepts, *known.beside, *known.counts, *known.throws, *known.elsewhere)
+    return frozenset((*beside, *words().silent, *words().numerals, "mm", "x", "mark", ";"))
+
+
+@cache
+def _qualifiers() -> dict[str, frozenset[str]]:
+    """The catalogue's words by the words of the vocabulary for them."""
+    found: dict[str, set[str]] = {}
+    for name, phrases in vocabulary().qualifiers:
+        for phrase in phrases:
+            for word in phrase:
+                found.setdefault(word, set()).add(name)
+    return {word: frozenset(names) for word, names in found.items()}
+
+
+def _left(clause: str, named: Collection[str], own: _Own) -> Iterator[str]:
+    """The words and lengths of a clause that are left."""
+    said = read(clause)
+    signs = _signs(clause)
+    for word in said.words:
+        if word not in named and word not in signs and not _is_explained(word, own):
+            yield word
+    yield from _is_for(clause, named)
+    figures = said.stated
+    yield from (f"{one:g} mm" for one in figures.bodies if not (has_body(one, own.facts) or called(one, own.facts)))
+    yield from (one for one in figures.threads if not answers(Stated(threads=(one,)), own.facts))
+
+
+def _signs(clause: str) -> frozenset[str]:
+    """Unknown words that are written in capitals among others, and those behind a 'for': legends and uses."""
+    written = clause.split()
+    if all(word.upper() == word for word in written):
+        return frozenset()
+    signs = {piece for word in written if word.upper() == word for piece in pieces(word)}
+    behind = next((at for at, word in enumerate(written) if at and folded(word) in _BEHIND), len(written))
+    signs.update(piece for word in written[behind:] for piece in pieces(word))
+    return frozenset(signs - known_words())
+
+
+def _is_for(clause: str, named: Collection[str]) -> Iterator[str]:
+    """What stands before a 'for' behind which alone the part is named: a cover for an inlet is no inlet."""
+    written = clause.split()
+    at = next((at for at, word in enumerate(written) if at and folded(word) in _BEHIND), None)
+    if at is not None and named:
+        before, behind = (read(" ".join(some)).words for some in (written[:at], written[at:]))
+        if not set(named).isdisjoint(behind) and set(named).isdisjoint(before):
+            yield " ".join(written[: at + 1])
+
+
+def _is_explained(word: str, own: _Own) -> bool:
+    if word in _silent() or word in own.tokens or word in own.of_kind or _is_figure(word):
+        return True
+    if (own.on_board and says_board(word)) or (own.is_screwed and word in HELD_BY):
+        return True
+    if word in _qualifiers():
+        return any(name in _NO_FORM or own.tokens.issuperset(name.split("-")) for name in _qualifiers()[word])
+    is_code = any(map(str.isdecimal, word)) or len(word) < _SHORTEST
+    return (is_code and (len(word) == 1 or word not in known_words())) or any(
+        _begin(word, token) for token in own.tokens
+    )
+
+
+def _is_figure(word: str) -> bool:
+    return is_number(word) or is_thread(word) or is_inch_thread(word)
+
+
+def _begin(word: str, token: str) -> bool:
+    """Whether one of two words begins the other."""
+    shorter, longer = sorted((word, token), key=len)
+    return len(shorter) > _SHORTEST and longer.startswith(shorter)
+
+
+def _clauses(cell: str) -> Iterator[str]:
+    """A cell in its clauses: between marks, commas that are not of figures, dashes with blanks."""
+    start = 0
+    for at, (before, sign) in enumerate(pairwise(f"{cell} "), 1):
+        if before in _MARKS or (before == "," and not sign.isdecimal()):
+            yield cell[start : at - 1]
+            start = at
+    yield cell[start:]
