@@ -30,9 +30,11 @@ _UPRIGHT: Final = frozenset({"vertical", "upright", "vert", "stehend"})
 _EDGE: Final = frozenset({
     "horizontal", "angle", "angled", "ra", "edgemount", "edge", "abgewinkelt", "liegend", "winkel", "coude", "acodado",
     "leiterplattenkante", "platinenkante", "platinenrand", "leiterplattenrand", "kante", "bordo", "borde", "krawedzi",
-    "angolare", "side", "gewinkelt", "coudee", "acodada", "angolato", "angolata", "haaks", "katowe", "katowy", "lying",
+    "angolare", "side", "gewinkelt", "coudee", "acodada", "angolato", "angolata", "haaks", "katowe", "katowy", "lying", "poziome", "poziomy", "pozioma", "liggend",
+    "liggande", "lezaty", "lezata", "vodorovny",
+    "printrand", "orizzontale", "horizontale", "waagerecht", "rightangle",
 })  # fmt: skip
-_BOARD: Final = frozenset({"pcb", "tht", "smd", "print", "printmontage"})
+_BOARD: Final = frozenset({"pcb", "tht", "smd", "print", "printmontage", "druku", "dps", "stampato", "impreso"})
 """Words of the trade for it, in the languages that footprints are written in."""
 
 _BOARD_PINS: Final = frozenset(
@@ -122,8 +124,13 @@ def mount(texts: Iterable[str], footprint: str) -> Mount:
 
 
 def says_board(word: str) -> bool:
-    """Whether a word says that a part is soldered to a board, or how it stands on one."""
-    return word in _UPRIGHT or word in _EDGE or word in _BOARD or word in _BOARD_PINS
+    """Whether a word says that a part is soldered to a board, or stands on one."""
+    return word in _UPRIGHT or word in _BOARD or word in _BOARD_PINS
+
+
+def says_edge(word: str) -> bool:
+    """Whether a word says that a part is soldered at the edge of a board, square to the panel."""
+    return word in _EDGE
 
 
 def _where(footprint: str, said: frozenset[str]) -> frozenset[str]:

@@ -14,10 +14,10 @@ from panelart.lists.words import words
 
 def read(text: str) -> Asked:
     """What some words of a list ask for, those that are mistyped put right."""
-    return search.read(text, spelled_right=_named_by_lists())
+    return search.read(text, spelled_right=named_by_lists())
 
 
 @cache
-def _named_by_lists() -> frozenset[str]:
+def named_by_lists() -> frozenset[str]:
     """All words by which lists name what is no part of a panel."""
     return frozenset(word for kind in (*words().board, *words().aside) for phrase in kind.phrases for word in phrase)

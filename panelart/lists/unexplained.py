@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.catalogue.asked import HELD_BY
+from panelart.catalogue.asked import HELD_BY, asked
 from panelart.catalogue.items import is_inch_thread, is_number, is_thread
 from panelart.catalogue.search import (
     Facts,
@@ -29,20 +29,30 @@ from panelart.catalogue.search import (
 )
 from panelart.catalogue.stated import Stated
 from panelart.catalogue.vocabulary import folded, known_words, pieces, vocabulary
-from panelart.lists.footprints import Mount, mount, says_board
-from panelart.lists.spoken import read
+from panelart.lists.footprints import Mount, mount, says_board, says_edge
+from panelart.lists.spoken import named_by_lists, read
 from panelart.lists.words import words
 from panelart.model.component import Component
+from panelart.model.motion import MotionKind
 
-_NO_FORM: Final = frozenset(
-    {"female", "male", "connector", "socket", "upright", "momentary", "latching", "front", "illuminated"}
-)
+_NO_FORM: Final = frozenset({"female", "male", "connector", "socket", "momentary", "latching", "front", "illuminated"})
 """Qualifiers that are said of parts that have no other form, or whose opening they do not change."""
 
 _BEHIND: Final = frozenset({"for", "fur", "pour", "para", "per", "voor", "dla", "pro", "icin"})
 """Words behind which a row says what a part is for."""
 
 _MARKS: Final = ";:()[]"
+
+_OBLONG: Final = 1.0
+"""Millimetres by which the sides of an oblong hole differ at least, and to which a size is rounded."""
+
+_LEADS: Final = frozenset({"cable", "kabel", "cabo", "kablo", "przewod", "snoer", "cavo", "ケーブル"})
+"""Words for what is on a lead, and on no panel."""
+
+_OF_SHAFTS: Final = frozenset({
+    "shaft", "spindle", "achse", "welle", "axe", "eje", "asse", "albero", "perno", "as", "os", "eixo", "axel", "hridel",
+})  # fmt: skip
+"""Words that a part without a shaft does not explain: a knob for a shaft of 6 mm is no button."""
 
 _SHORTEST: Final = 3
 """Letters of the shortest word that may be of a form: shorter ones are initials."""
@@ -51,15 +61,20 @@ _SHORTEST: Final = 3
 def unexplained(cells: Sequence[str], part: Component) -> tuple[str, ...]:
     """The words of cells that a part does not explain, in their order.
 
-    Only of cells that name the part: a cell without its name is a legend or a value.
+    Only of cells that name the part: a cell without its name is a legend or a value. Words that nobody knows count in
+    the clause that names it: in another they are remarks, a use or a name.
     """
-    named = read(" ; ".join(cells)).named
+    wanted = read(" ; ".join(cells))
     own = _own(part)
     found: dict[str, None] = {}
     for cell in cells:
-        if not named.isdisjoint(read(cell).words):
-            for clause in _clauses(cell):
-                found.update(dict.fromkeys(_left(clause, named, own)))
+        if wanted.named.isdisjoint(read(cell).words):
+            continue
+        for clause in _clauses(cell):
+            left = _left(clause, wanted.named, own)
+            if wanted.named.isdisjoint(read(clause).words):
+                left = (word for word in left if word in _known() or word[:1].isdecimal())
+            found.update(dict.fromkeys(left))
     return tuple(found)
 
 
@@ -73,28 +88,35 @@ def unread(cells: Sequence[str], part: Component) -> tuple[str, ...]:
             found[cell] = None
         if contradicted(read(cell).stated, own.facts):
             found[cell] = None
-        found.update(dict.fromkeys(word for word in _left(cell, (), own) if word in known_words()))
+        found.update(dict.fromkeys(word for word in _left(cell, frozenset(), own) if word in _known()))
     return tuple(found)
 
 
 class _Own(Struct, frozen=True, kw_only=True):
     """What a part explains: its own words, those that its kinds are called by, its figures."""
 
+    kinds: frozenset[str]
     tokens: frozenset[str]
     of_kind: frozenset[str]
     facts: Facts
     on_board: bool
+    at_edge: bool
     is_screwed: bool
+    has_shaft: bool
 
 
 def _own(part: Component) -> _Own:
-    kinds = frozenset(kinds_of(part))
+    kinds, tokens = frozenset(kinds_of(part)), tokens_of(part)
+    has_shaft = part.shaft is not None or part.motion.kind is MotionKind.TURN
     return _Own(
-        tokens=tokens_of(part),
+        kinds=kinds,
+        tokens=tokens,
         of_kind=_words_of(kinds),
         facts=facts_of(part),
         on_board=is_on_board(part),
+        at_edge="edge" in tokens or has_shaft or not kinds.isdisjoint(words().faces),
         is_screwed=len(part.openings) > 1,
+        has_shaft=has_shaft,
     )
 
 
@@ -106,10 +128,22 @@ def _words_of(kinds: frozenset[str]) -> frozenset[str]:
 
 
 @cache
+def _known() -> frozenset[str]:
+    """All words that the vocabulary or the words of lists have."""
+    return known_words() | named_by_lists()
+
+
+@cache
 def _silent() -> frozenset[str]:
     """Words that tell no part: of lists, and those of the vocabulary that stand beside parts."""
     known = vocabulary()
-    beside = (*known.concepts, *known.beside, *known.counts, *known.throws, *known.elsewhere)
+    beside = (
+        *known.concepts,
+        *known.beside,
+        *known.counts,
+        *known.throws,
+        *(one for one in known.elsewhere if one not in _LEADS),
+    )
     return frozenset((*beside, *words().silent, *words().numerals, "mm", "x", "mark", ";"))
 
 
@@ -126,13 +160,13 @@ def _qualifiers() -> dict[str, frozenset[str]]:
 
 def _left(clause: str, named: Collection[str], own: _Own) -> Iterator[str]:
     """The words and lengths of a clause that are left."""
-    said = read(clause)
     signs = _signs(clause)
-    for word in said.words:
-        if word not in named and word not in signs and not _is_explained(word, own):
+    for word in asked(clause).words:
+        if word not in signs and not _is_explained(word, named, own) and not _is_slip(word, named, own):
             yield word
     yield from _is_for(clause, named)
-    figures = said.stated
+    figures = read(clause).stated
+    yield from (f"{one:g} mm" for one in figures.lengths if not _is_size(one, own.facts))
     yield from (f"{one:g} mm" for one in figures.bodies if not (has_body(one, own.facts) or called(one, own.facts)))
     yield from (one for one in figures.threads if not answers(Stated(threads=(one,)), own.facts))
 
@@ -142,10 +176,17 @@ def _signs(clause: str) -> frozenset[str]:
     written = clause.split()
     if all(word.upper() == word for word in written):
         return frozenset()
-    signs = {piece for word in written if word.upper() == word for piece in pieces(word)}
+    capitals = {piece for word in written if word.upper() == word for piece in pieces(word)} - known_words()
     behind = next((at for at, word in enumerate(written) if at and folded(word) in _BEHIND), len(written))
-    signs.update(piece for word in written[behind:] for piece in pieces(word))
-    return frozenset(signs - known_words())
+    return frozenset(capitals | {piece for word in written[behind:] for piece in pieces(word)})
+
+
+def _is_size(length: float, facts: Facts) -> bool:
+    """Whether a part is called by a length; the side of an oblong hole is not what it is called by."""
+    lengths = facts.title.lengths
+    if lengths and all(abs(first - second) > _OBLONG for first, second in facts.holes):
+        return any(abs(one - length) < _OBLONG for one in (*facts.title.dimensions, *facts.title.elsewhere))
+    return True
 
 
 def _is_for(clause: str, named: Collection[str]) -> Iterator[str]:
@@ -158,9 +199,22 @@ def _is_for(clause: str, named: Collection[str]) -> Iterator[str]:
             yield " ".join(written[: at + 1])
 
 
-def _is_explained(word: str, own: _Own) -> bool:
-    if word in _silent() or word in own.tokens or word in own.of_kind or _is_figure(word):
+def _is_slip(word: str, named: Collection[str], own: _Own) -> bool:
+    """Whether a word is mistyped for one that is explained."""
+    return word not in _known() and all(_is_explained(one, named, own) for one in read(word).words)
+
+
+def _is_explained(word: str, named: Collection[str], own: _Own) -> bool:
+    if word in _OF_SHAFTS:
+        return own.has_shaft
+    if word in own.tokens or word in own.of_kind:
         return True
+    if word in named and not is_number(word):
+        return False  # it names another kind as well: a socket of 4 poles, M8
+    if word in _silent() or _is_figure(word):
+        return True
+    if says_edge(word):
+        return own.at_edge
     if (own.on_board and says_board(word)) or (own.is_screwed and word in HELD_BY):
         return True
     if word in _qualifiers():
