@@ -30,9 +30,9 @@ _UPRIGHT: Final = frozenset({"vertical", "upright", "vert", "stehend"})
 _EDGE: Final = frozenset({
     "horizontal", "angle", "angled", "ra", "edgemount", "edge", "abgewinkelt", "liegend", "winkel", "coude", "acodado",
     "leiterplattenkante", "platinenkante", "platinenrand", "leiterplattenrand", "kante", "bordo", "borde", "krawedzi",
-    "angolare", "side", "gewinkelt", "coudee", "acodada", "angolato", "angolata", "haaks", "katowe", "katowy", "lying", "poziome", "poziomy", "pozioma", "liggend",
-    "liggande", "lezaty", "lezata", "vodorovny",
-    "printrand", "orizzontale", "horizontale", "waagerecht", "rightangle",
+    "angolare", "side", "gewinkelt", "coudee", "acodada", "angolato", "angolata", "haaks", "katowe", "katowy", "lying",
+    "poziome", "poziomy", "pozioma", "liggend", "liggande", "lezaty", "lezata", "vodorovny", "printrand", "orizzontale",
+    "horizontale", "waagerecht", "rightangle",
 })  # fmt: skip
 _BOARD: Final = frozenset({"pcb", "tht", "smd", "print", "printmontage", "druku", "dps", "stampato", "impreso"})
 """Words of the trade for it, in the languages that footprints are written in."""

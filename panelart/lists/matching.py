@@ -87,6 +87,9 @@ _OF_PLACE: Final = frozenset({"panel", "chassis"})
 _UNNAMED: Final = 0.85
 """What words are worth that name no kind of part, as a legend."""
 
+_ANYWHERE: Final = frozenset({"panel", "board", "edge", "jack", "socket"})
+"""Words of names that say how a part is fixed, or what all of its kind are."""
+
 _BEGUN: Final = 0.8
 """What the beginning of a word is worth beside the whole."""
 
@@ -121,6 +124,11 @@ class Candidate(Struct, frozen=True, kw_only=True):
 
     def __str__(self) -> str:
         return str(self.says)
+
+    @property
+    def is_supposed(self) -> bool:
+        """Whether a part is a form that its name has and nobody said: a window, of a display."""
+        return any(word.isalpha() and word not in _ANYWHERE for word in self.unsaid)
 
     def goes_before(self, other: Candidate) -> bool:
         """Whether words choose this part and not the other: they meet it better, or the other is a special form of it.
@@ -181,6 +189,7 @@ class Matcher:
             return Match(name=None, confidence=best[0].confidence if best else 0.0, candidates=best)
         named = wanted.certainty >= 1.0 or (bool(kinds) and not self._known.is_general(wanted))
         chosen = named and _is_chosen(best) and not contested(words, wanted, self.component(best[0].name), mount)
+        chosen = chosen and not (mount is Mount.BOARD and best[0].fixed < _TURNED) and not best[0].is_supposed
         return Match(name=best[0].name if chosen else None, confidence=best[0].confidence, candidates=best)
 
     def _all(self) -> Iterable[tuple[str, Component]]:

@@ -13,7 +13,7 @@ from itertools import takewhile
 from typing import Final
 
 from panelart.canonical import Struct
-from panelart.catalogue.asked import Asked, spelled
+from panelart.catalogue.asked import HELD_BY, Asked, spelled
 from panelart.catalogue.stated import is_count
 from panelart.catalogue.vocabulary import known_words, pieces, vocabulary
 from panelart.lists.against import bores
@@ -51,6 +51,9 @@ _COMPOUND: Final = 5
 
 _MARKS: Final = str.maketrans(dict.fromkeys(",;()[]|:", "\n"))
 
+
+_LEAST_FACE: Final = 20.0
+"""Millimetres of the least side of a face: chips are told by none."""
 
 _SAID_TWICE: Final = 2.0
 """The certainty of a kind that two words name."""
@@ -124,11 +127,14 @@ def _elsewhere(said: Said) -> Aside | None:
 
 def _unnamed(said: Said, *, of_board: bool) -> Aside | None:
     """Why a row whose words name nothing that stands on panels is of no part of one."""
-    if said.read.certainty >= 1.0 and not _say(said.texts, _FACE):
+    if said.read.certainty >= 1.0 and not _say(said.texts, _FACE) and not _has_poles(said.read):
         return Aside(kind=_inside(), on_board=False, by=" ".join(sorted(said.read.named)))
     if "smd" in tokens(said.footprint) and (of_board or said.refs):
         return Aside(kind=_kind_of(said.footprint) or _other(), on_board=True, by=said.footprint)
-    return _by_footprint(said.footprint) or _by_letters(said.refs, of_board=of_board) or _by_value(said)
+    by_letters = _by_letters(said.refs, of_board=of_board)
+    if by_letters is not None and by_letters.kind == _other() and said.read.stated.lengths:
+        by_letters = None  # letters of no kind, and a size: a slider of 60 mm
+    return _by_footprint(said.footprint) or by_letters or _by_value(said)
 
 
 def _say(texts: Sequence[str], some: frozenset[str]) -> bool:
@@ -179,7 +185,15 @@ def _by_texts(said: Said) -> Aside | bool | None:
 
 def _is_of_panel(kind: NoPart, text: str, said: Said) -> bool:
     """Whether what mostly stands on no panel stands on this one, or is said of what does."""
-    return _is_set_through(kind, said.mount) or _is_held_by_panel(kind, said) or _is_fitted(kind, text, said)
+    has_poles = kind.name == "fastener" and _has_poles(said.read)
+    return (
+        has_poles or _is_set_through(kind, said.mount) or _is_held_by_panel(kind, said) or _is_fitted(kind, text, said)
+    )
+
+
+def _has_poles(read: Asked) -> bool:
+    """Whether poles are counted: no screw has any, a connector that is screwed has."""
+    return any(not {"poles", "ways"}.isdisjoint(what) for what, _ in read.stated.counts)
 
 
 def _is_fitted(kind: NoPart, text: str, said: Said) -> bool:
@@ -208,9 +222,10 @@ def _is_set_through(kind: NoPart, mount: Mount) -> bool:
 
 
 def _is_regulator(told: _Named, read: Asked) -> bool:
-    """Whether a word for a chip is that of a part of panels, named by two words: a regulator of temperature."""
+    """Whether a word for a chip is that of a part of panels, named by two words or by its face: a regulator 96x96."""
     is_chip = told.kind is not None and told.kind.name == "chip"
-    return is_chip and told.written in read.named and read.certainty >= _SAID_TWICE
+    named_twice = told.written in read.named and read.certainty >= _SAID_TWICE
+    return is_chip and (named_twice or any(min(sides) >= _LEAST_FACE for *sides, _ in read.stated.sizes))
 
 
 def _told(text: str, read: Asked) -> _Named | None:
@@ -220,7 +235,8 @@ def _told(text: str, read: Asked) -> _Named | None:
     word that stands before others is said of them, where a part is named: pcb pins of a potentiometer.
     """
     said, clauses = _clauses(text)
-    found = [*_not_on_panel(said, clauses, read), *_on_panel(said, clauses, read)]
+    others = (one for one in _not_on_panel(said, clauses, read) if not _holds(one))
+    found = [*others, *_on_panel(said, clauses, read)]
     if not found:
         return None
     first = min(one.clause for one in found)
@@ -274,6 +290,11 @@ _PLACES: Final = frozenset({
 
 _ENDS: Final = frozenset({"lug", "lugs", "tag", "tags", "terminal", "terminals"})
 """What wires end at, behind the word for how: solder lug, screw terminal."""
+
+
+def _holds(one: _Named) -> bool:
+    """Whether a word behind the first clause says what holds a part: slider, with two screws; lever, pcb."""
+    return one.clause > 0 and (one.written in _PLACES or one.written in HELD_BY)
 
 
 def _is_place(one: _Named) -> bool:
@@ -382,6 +403,8 @@ def _by_package(texts: Sequence[str]) -> Aside | None:
 def _by_shape(said: Said) -> Aside | None:
     """What is on a board by a footprint that no part of a panel has."""
     kind = _kind_of_shape(said.footprint)
+    if kind == _named("trimmer") and not _TURNED.isdisjoint(tokens(said.footprint)):
+        return None
     if kind is None or _stands_elsewhere(said, kind) or (kind.name == "resistor" and _SEES in said.read.kinds):
         return None
     first = pieces(in_words(said.footprint))[0]

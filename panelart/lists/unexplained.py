@@ -107,11 +107,12 @@ class _Own(Struct, frozen=True, kw_only=True):
 
 def _own(part: Component) -> _Own:
     kinds, tokens = frozenset(kinds_of(part)), tokens_of(part)
+    pushed = frozenset({"push-button"}) if "encoder" in kinds else frozenset()  # most have a switch that is pushed
     has_shaft = part.shaft is not None or part.motion.kind is MotionKind.TURN
     return _Own(
         kinds=kinds,
         tokens=tokens,
-        of_kind=_words_of(kinds),
+        of_kind=_words_of(kinds | pushed),
         facts=facts_of(part),
         on_board=is_on_board(part),
         at_edge="edge" in tokens or has_shaft or not kinds.isdisjoint(words().faces),
@@ -168,6 +169,8 @@ def _left(clause: str, named: Collection[str], own: _Own) -> Iterator[str]:
     figures = read(clause).stated
     yield from (f"{one:g} mm" for one in figures.lengths if not _is_size(one, own.facts))
     yield from (f"{one:g} mm" for one in figures.bodies if not (has_body(one, own.facts) or called(one, own.facts)))
+    sizes = ((first, second, True) for first, second, _ in figures.sizes)
+    yield from (f"{one[0]:g} x {one[1]:g}" for one in sizes if not answers(Stated(sizes=(one,)), own.facts))
     yield from (one for one in figures.threads if not answers(Stated(threads=(one,)), own.facts))
 
 
@@ -178,7 +181,8 @@ def _signs(clause: str) -> frozenset[str]:
         return frozenset()
     capitals = {piece for word in written if word.upper() == word for piece in pieces(word)} - known_words()
     behind = next((at for at, word in enumerate(written) if at and folded(word) in _BEHIND), len(written))
-    return frozenset(capitals | {piece for word in written[behind:] for piece in pieces(word)})
+    uses = {piece for word in written[behind:] for piece in pieces(word)}
+    return frozenset(capitals | uses) - _OF_SHAFTS
 
 
 def _is_size(length: float, facts: Facts) -> bool:
@@ -193,9 +197,9 @@ def _is_for(clause: str, named: Collection[str]) -> Iterator[str]:
     """What stands before a 'for' behind which alone the part is named: a cover for an inlet is no inlet."""
     written = clause.split()
     at = next((at for at, word in enumerate(written) if at and folded(word) in _BEHIND), None)
-    if at is not None and named:
-        before, behind = (read(" ".join(some)).words for some in (written[:at], written[at:]))
-        if not set(named).isdisjoint(behind) and set(named).isdisjoint(before):
+    if at is not None and not set(named).isdisjoint(read(clause).words):
+        before = " ".join(written[:at])
+        if read(before).certainty < 1.0:
             yield " ".join(written[: at + 1])
 
 
@@ -207,11 +211,11 @@ def _is_slip(word: str, named: Collection[str], own: _Own) -> bool:
 def _is_explained(word: str, named: Collection[str], own: _Own) -> bool:
     if word in _OF_SHAFTS:
         return own.has_shaft
-    if word in own.tokens or word in own.of_kind:
+    if word in own.tokens or word in own.of_kind or word in _silent():
         return True
     if word in named and not is_number(word):
         return False  # it names another kind as well: a socket of 4 poles, M8
-    if word in _silent() or _is_figure(word):
+    if _is_figure(word):
         return True
     if says_edge(word):
         return own.at_edge
