@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Collection, Sequence
 from typing import Final, TypeAlias
 
+from panelart.catalogue.asked import HELD_BY, spelled
+from panelart.catalogue.vocabulary import known_words, pieces, vocabulary
+from panelart.lists.words import words
 from panelart.texts.parse import parse
 from panelart.texts.quantities import Alternatives, Number, Quantity, Range, Ratio, Size
 from panelart.texts.runs import Meaning, Positions, Text, Unsure
 from panelart.texts.units import UNITS
 
 _COUNTED: Final = (
-    "pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "adet", "szt.", "szt", "ks", "uds.", "uds",
+    "pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "adet", "szt.", "szt", "ks", "uds.", "uds", "ud.", "ud",
     "pz.", "pz", "個", "x", "×",
 )  # fmt: skip
 _LENGTH: Final = UNITS["m"].dimension
@@ -20,8 +25,55 @@ End: TypeAlias = tuple[float, str | None]
 _BY: Final = ("x", "X", "×", "*", "/", "Ø", "ø", "o")
 
 
+_LONGEST: Final = 5
+"""Words of the longest count in words: a pair of the same."""
+
+
 def counted(text: str) -> int | None:
-    """How many a cell says: 4, 4 pcs, x4, 4,0; None for what is no whole number."""
+    """How many a cell says: 4, 4 pcs, x4, 4,0, three more, ein Paar; None for what is no whole number."""
+    return _in_figures(text) if any(map(str.isdecimal, text)) else _in_words(pieces(text))
+
+
+def counted_first(text: str, named: Collection[str]) -> int | None:
+    """How many the beginning of a description says, in words or as 3x; None where it says nothing.
+
+    `named` are the words that name the part, in the vocabulary's spelling. A number of something else is none: two
+    positions, ten segments.
+    """
+    first, _, rest = text.strip().partition(" ")
+    if first[:1].isdecimal():
+        unit, _, behind = rest.partition(" ")
+        is_count = first[-1:] in ("x", "×") or (first.isdecimal() and behind and unit.casefold() in _COUNTED)
+        return _in_figures(first) if is_count else None
+    said = pieces(text)
+    length = next((at for at, word in enumerate(said) if not _counts(word)), len(said))
+    return _in_words(said[:length]) if said[length:] and _is_counted(said, length, named) else None
+
+
+def _is_counted(said: Sequence[str], at: int, named: Collection[str]) -> bool:
+    """Whether the words before a place count what is named behind it: the next word, or one in the plural."""
+    if said[at] in vocabulary().counts or said[at] in HELD_BY or said[at - 1] not in words().numerals:
+        return said[at - 1] not in words().numerals and said[at] not in vocabulary().counts
+    plural = (word for word in said[at:] if word.endswith("s") and word not in known_words())
+    return not set(named).isdisjoint(spelled(said[at])) or any(
+        not set(named).isdisjoint(spelled(one)) for one in plural
+    )
+
+
+def _counts(word: str) -> bool:
+    """Whether a word may stand in a count in words: a pair of, three more, noch zwei."""
+    return word in words().numerals or word in words().silent or word in vocabulary().concepts
+
+
+def _in_words(said: Sequence[str]) -> int | None:
+    """The number that words are, one by one of them a numeral: two pairs; None for other words."""
+    numbers = [words().numerals[word] for word in said if word in words().numerals]
+    if not numbers or len(said) > _LONGEST or not all(map(_counts, said)):
+        return None
+    return math.prod(numbers)
+
+
+def _in_figures(text: str) -> int | None:
     bare = "".join(text.casefold().split())
     for word in _COUNTED:
         if bare.endswith(word):

@@ -20,7 +20,7 @@ from panelart.catalogue.search import is_on_board, kinds_of
 from panelart.catalogue.vocabulary import known_words, pieces
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.lists.account import Account, Ended, Fate
-from panelart.lists.amounts import counted
+from panelart.lists.amounts import counted, counted_first
 from panelart.lists.answered import MEASURE, NOT_ON_PANEL
 from panelart.lists.answers import NONE, Answers
 from panelart.lists.columns import NAMES_PARTS, ROLES, WORDS, Column, Columns, is_yes, known_heads, share_of_parts
@@ -415,7 +415,7 @@ class _Reader(Struct):
         """How many parts a row is of; None for fewer than none."""
         text = self._cell("quantity")
         if not text:
-            return max(refs, 1)
+            return refs or self._counted_first()
         count = counted(text)
         if count is None:
             if text.lstrip().startswith(("-", "−")):
@@ -433,6 +433,11 @@ class _Reader(Struct):
             self._ask("quantity", said.quantity_contradicts_refs(quantity=count, refs=compact(self._refs())))
             return refs
         return count
+
+    def _counted_first(self) -> int:
+        """How many a row without a quantity says before what the part is: three more, a pair of."""
+        named = read(self._all_words()).named
+        return next((count for text in self.texts if (count := counted_first(text, named))), 1)
 
     def _spread(self, refs: list[str], count: int) -> list[str]:
         if len(refs) == 1 and count > 1:

@@ -24,9 +24,6 @@ from tests.lists.judged import LISTS
 DEMOS = sorted(path for path in (Path(__file__).parents[2] / "demo").rglob("*.yaml") if "house" not in path.name)
 
 
-COUNTED_IN_WORDS = ("123-camper-electrics",)
-
-
 def needs(path: Path) -> None:
     for suffix, reader in ((".xls", "xlrd"), (".xlsx", "openpyxl"), (".ods", "odf")):
         if path.suffix == suffix:
@@ -35,12 +32,8 @@ def needs(path: Path) -> None:
 
 @pytest.mark.few(3)
 @pytest.mark.parametrize("path", LISTS, ids=lambda path: path.stem)
-def test_an_answered_list_is_a_panel_without_errors_that_is_as_listed(
-    path: Path, tmp_path: Path, request: pytest.FixtureRequest
-) -> None:
+def test_an_answered_list_is_a_panel_without_errors_that_is_as_listed(path: Path, tmp_path: Path) -> None:
     needs(path)
-    if path.stem in COUNTED_IN_WORDS:
-        request.applymarker(pytest.mark.xfail(strict=True, reason="counts in words are not read: 'three more of them'"))
     made = drafted(path, tmp_path)
     suits = [part.component.thickness for one in made.built.values() for part in one.layout.panel.parts]
     ranges = [each for each in suits if each is not None]
