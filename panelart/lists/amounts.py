@@ -15,8 +15,8 @@ from panelart.texts.runs import Meaning, Positions, Text, Unsure
 from panelart.texts.units import UNITS
 
 _COUNTED: Final = (
-    "pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "adet", "szt.", "szt", "ks", "uds.", "uds", "ud.", "ud",
-    "pz.", "pz", "個", "x", "×",
+    "pieces", "pcs.", "stk.", "pcs", "pc.", "off", "stk", "st.", "pc", "st", "adet", "szt.", "szt", "ks", "uds.", "uds",
+    "ud.", "ud", "pz.", "pz", "個", "x", "×",
 )  # fmt: skip
 _LENGTH: Final = UNITS["m"].dimension
 End: TypeAlias = tuple[float, str | None]

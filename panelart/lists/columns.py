@@ -111,7 +111,7 @@ def columns(heads: Sequence[str], row: int, below: Sequence[Row], asked: Mapping
         chosen[at] = Column(at=at, head=given[at], role=role, language=spoken, by=by)
         taken |= {role} - _MANY - {""}
     found = _naming(_remarked(_completed([chosen[at] for at in range(width)], looks)), looks, below)
-    return Columns(row=row, columns=_counted(found, looks))
+    return Columns(row=row, columns=_counted(found, looks, below))
 
 
 def _as_asked(heads: Sequence[str], asked: Mapping[str, str]) -> dict[int, Column]:
@@ -363,9 +363,10 @@ NAMES_PARTS: Final = 0.5
 """The share of rows in which a column names parts, from which it does."""
 
 
-def _counted(found: Sequence[Column], looks: Sequence[_Looks]) -> tuple[Column, ...]:
+def _counted(found: Sequence[Column], looks: Sequence[_Looks], below: Sequence[Row]) -> tuple[Column, ...]:
     """The same, with a quantity where none is and there are no refs to count: the one column of whole numbers.
 
+    Of two, one of which has so many times what the other has, it is that for one set.
     A third of them are ones, as those of parts of a panel are; voltages, sizes and grades are not.
     """
     if any(column.role == "quantity" or (column.role == "ref" and looks[column.at].refs >= _MOST) for column in found):
@@ -375,9 +376,19 @@ def _counted(found: Sequence[Column], looks: Sequence[_Looks]) -> tuple[Column, 
         for column in found
         if not column.role and min(looks[column.at].counts, 1.0 - looks[column.at].runs) >= _MOST
     ]
+    if len(whole) == 2:
+        whole = [one for one, other in (whole, whole[::-1]) if _is_of_one_set(one, other, below)]
     if len(whole) != 1 or looks[whole[0].at].singles < _SINGLES:
         return tuple(found)
     return _with(found, replace(whole[0], role="quantity", by="cells"))
+
+
+def _is_of_one_set(one: Column, other: Column, below: Sequence[Row]) -> bool:
+    """Whether a column counts what another counts for several sets: 2 and 36, 1 and 18."""
+    pairs = [(counted(row.cell(one.at)), counted(row.cell(other.at))) for row in below]
+    both = [(first, second) for first, second in pairs if first and second]
+    times = {second / first for first, second in both}
+    return len(both) > 1 and len(times) == 1 and min(times) > 1
 
 
 def _with(found: Sequence[Column], column: Column) -> tuple[Column, ...]:

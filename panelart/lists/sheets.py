@@ -13,7 +13,7 @@ from panelart.lists.refs import continued
 
 def joined(sheets: Sequence[ComponentList], names: Sequence[str]) -> ComponentList:
     """The sheet with most parts that have refs, and those that have others; `names` are those of all sheets."""
-    best = max(sheets, key=lambda one: (_referenced(one), len(one.items), -sheets.index(one)))
+    best = max(sheets, key=lambda one: (_referenced(one), _taken(one), len(one.items), -sheets.index(one)))
     chosen = [one for one in sheets if one is best or _adds_to(best, one)]
     others = tuple(name for name in names if name not in {one.sheet for one in chosen})
     return replace(best if len(chosen) == 1 else _together(chosen), others=others)
@@ -24,10 +24,15 @@ def _referenced(listed: ComponentList) -> int:
     return sum(item.referenced for item in listed.items)
 
 
+def _taken(listed: ComponentList) -> int:
+    """How many parts of a sheet are known: what is asked about may be none."""
+    return sum(item.component is not None for item in listed.items)
+
+
 def _adds_to(best: ComponentList, other: ComponentList) -> bool:
     """Whether a sheet has parts with refs that the best one has not."""
     own = [item.ref for item in other.items if item.referenced]
-    return bool(own) and {item.ref for item in best.items}.isdisjoint(own)
+    return bool(own) and {item.ref for item in best.items if item.referenced}.isdisjoint(own)
 
 
 def _together(sheets: Sequence[ComponentList]) -> ComponentList:

@@ -14,6 +14,7 @@ from typing import Final
 
 from panelart.canonical import Struct
 from panelart.catalogue.asked import HELD_BY, Asked, spelled
+from panelart.catalogue.items import is_thread
 from panelart.catalogue.stated import is_count
 from panelart.catalogue.vocabulary import known_words, pieces, vocabulary
 from panelart.lists.against import bores
@@ -185,10 +186,11 @@ def _by_texts(said: Said) -> Aside | bool | None:
 
 def _is_of_panel(kind: NoPart, text: str, said: Said) -> bool:
     """Whether what mostly stands on no panel stands on this one, or is said of what does."""
-    has_poles = kind.name == "fastener" and _has_poles(said.read)
-    return (
-        has_poles or _is_set_through(kind, said.mount) or _is_held_by_panel(kind, said) or _is_fitted(kind, text, said)
-    )
+    if kind.name == "fastener" and _has_poles(said.read):
+        return True
+    if kind.name == "cable" and any(map(is_thread, said.read.words)):
+        return True  # what has a thread is its gland
+    return _is_set_through(kind, said.mount) or _is_held_by_panel(kind, said) or _is_fitted(kind, text, said)
 
 
 def _has_poles(read: Asked) -> bool:
@@ -209,7 +211,7 @@ def _is_held_by_panel(kind: NoPart, said: Said) -> bool:
     if kind.name in _HELD_BY_PANEL and said.mount is Mount.PANEL:
         return True
     opens = any(bores(said.read.words)) or _say(said.texts, _FACE)
-    return kind.name in (*_HELD_BY_PANEL, "capacitor") and opens
+    return kind.name in (*_HELD_BY_PANEL, "capacitor", "pin-header") and opens
 
 
 _HELD_BY_PANEL: Final = frozenset({"machine-part", "resistor", "relay"})
