@@ -371,16 +371,18 @@ def _counted(found: Sequence[Column], looks: Sequence[_Looks], below: Sequence[R
     """
     if any(column.role == "quantity" or (column.role == "ref" and looks[column.at].refs >= _MOST) for column in found):
         return tuple(found)
-    whole = [
-        column
-        for column in found
-        if not column.role and min(looks[column.at].counts, 1.0 - looks[column.at].runs) >= _MOST
-    ]
+    whole = _whole(found, looks)
     if len(whole) == 2:
         whole = [one for one, other in (whole, whole[::-1]) if _is_of_one_set(one, other, below)]
     if len(whole) != 1 or looks[whole[0].at].singles < _SINGLES:
         return tuple(found)
     return _with(found, replace(whole[0], role="quantity", by="cells"))
+
+
+def _whole(found: Sequence[Column], looks: Sequence[_Looks]) -> list[Column]:
+    """The columns without a known head that hold whole numbers, and do not just count on."""
+    unknown = (column for column in found if not column.role)
+    return [one for one in unknown if min(looks[one.at].counts, 1.0 - looks[one.at].runs) >= _MOST]
 
 
 def _is_of_one_set(one: Column, other: Column, below: Sequence[Row]) -> bool:

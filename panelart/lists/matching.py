@@ -188,8 +188,8 @@ class Matcher:
         if not best or best[0].confidence < SURE:
             return Match(name=None, confidence=best[0].confidence if best else 0.0, candidates=best)
         named = wanted.certainty >= 1.0 or (bool(kinds) and not self._known.is_general(wanted))
-        chosen = named and _is_chosen(best) and not contested(words, wanted, self.component(best[0].name), mount)
-        chosen = chosen and not (mount is Mount.BOARD and best[0].fixed < _TURNED) and not best[0].is_supposed
+        part = self.component(best[0].name)
+        chosen = named and _is_chosen(best, mount) and not contested(words, wanted, part, mount)
         return Match(name=best[0].name if chosen else None, confidence=best[0].confidence, candidates=best)
 
     def _all(self) -> Iterable[tuple[str, Component]]:
@@ -198,9 +198,14 @@ class Matcher:
         yield from self._own.items()
 
 
-def _is_chosen(candidates: Sequence[Candidate]) -> bool:
-    """Whether words choose the first of some candidates: it has all figures, and goes before every other."""
+def _is_chosen(candidates: Sequence[Candidate], mount: Mount) -> bool:
+    """Whether words choose the first of some candidates: it has all figures, and goes before every other.
+
+    None that is not on a board where words say so and others of its kind are, nor a form that nobody said.
+    """
     best, *others = candidates
+    if best.is_supposed or (mount is Mount.BOARD and best.fixed < _TURNED):
+        return False
     rivals = [one for one in others if not one.name.startswith(f"{best.name}-")]
     return best.answers and all(map(best.goes_before, rivals))
 

@@ -488,18 +488,16 @@ class _Reader(Struct):
         if not match.candidates and kinds and row.read.stated.sizes:
             # a counter, a timer, a thermostat with the bezel of a panel meter (IEC 61554) has its opening
             return replace(self.matcher.match(text, row.mount, _WITH_BEZEL), name=None)
-        if match.name is None:
-            return match
+        return match if match.name is None else self._held(match, text, row, kinds, by_family=bool(families))
+
+    def _held(self, match: Match, text: str, row: RowSaid, kinds: frozenset[str], *, by_family: bool) -> Match:
+        """A match held against all that the row says: asked about where that is more than its part is."""
+        assert match.name is not None
         part = self.matcher.component(match.name)
         left = (*unexplained(row.texts, part), *unread(self._unread(), part))
         if left:
-            best, *rest = match.candidates
-            return replace(
-                match,
-                name=None,
-                candidates=(replace(best, differs=tuple(dict.fromkeys((*best.differs, *left)))), *rest),
-            )
-        others = not families and _names_others(row.texts, kinds)
+            return _asked_for(match, left)
+        others = not by_family and _names_others(row.texts, kinds)
         return replace(match, name=None) if others or self._is_another(match.name, text, row, kinds) else match
 
     def _unread(self) -> list[str]:
@@ -583,6 +581,13 @@ class _Reader(Struct):
         plain = [column for column in found if not column.language]
         main = (plain or list(found))[:1]
         return [*main, *(column for column in found if column not in main and column.language)]
+
+
+def _asked_for(match: Match, left: Sequence[str]) -> Match:
+    """A match that is asked about, for what its best part does not explain."""
+    best, *rest = match.candidates
+    best = replace(best, differs=tuple(dict.fromkeys((*best.differs, *left))))
+    return replace(match, name=None, candidates=(best, *rest))
 
 
 def _says_not_fitted(text: str) -> bool:

@@ -128,14 +128,22 @@ def _elsewhere(said: Said) -> Aside | None:
 
 def _unnamed(said: Said, *, of_board: bool) -> Aside | None:
     """Why a row whose words name nothing that stands on panels is of no part of one."""
-    if said.read.certainty >= 1.0 and not _say(said.texts, _FACE) and not _has_poles(said.read):
+    if _is_of_inside(said):
         return Aside(kind=_inside(), on_board=False, by=" ".join(sorted(said.read.named)))
     if "smd" in tokens(said.footprint) and (of_board or said.refs):
         return Aside(kind=_kind_of(said.footprint) or _other(), on_board=True, by=said.footprint)
-    by_letters = _by_letters(said.refs, of_board=of_board)
-    if by_letters is not None and by_letters.kind == _other() and said.read.stated.lengths:
-        by_letters = None  # letters of no kind, and a size: a slider of 60 mm
-    return _by_footprint(said.footprint) or by_letters or _by_value(said)
+    return _by_footprint(said.footprint) or _by_letters_of(said, of_board=of_board) or _by_value(said)
+
+
+def _is_of_inside(said: Said) -> bool:
+    """Whether words name what stands inside, and nothing says that it is in the face or has poles."""
+    return said.read.certainty >= 1.0 and not _say(said.texts, _FACE) and not _has_poles(said.read)
+
+
+def _by_letters_of(said: Said, *, of_board: bool) -> Aside | None:
+    """What is on a board by its letters; not by those of no kind, where a size is said: a slider of 60 mm."""
+    found = _by_letters(said.refs, of_board=of_board)
+    return None if found is not None and found.kind == _other() and said.read.stated.lengths else found
 
 
 def _say(texts: Sequence[str], some: frozenset[str]) -> bool:
@@ -405,8 +413,6 @@ def _by_package(texts: Sequence[str]) -> Aside | None:
 def _by_shape(said: Said) -> Aside | None:
     """What is on a board by a footprint that no part of a panel has."""
     kind = _kind_of_shape(said.footprint)
-    if kind == _named("trimmer") and not _TURNED.isdisjoint(tokens(said.footprint)):
-        return None
     if kind is None or _stands_elsewhere(said, kind) or (kind.name == "resistor" and _SEES in said.read.kinds):
         return None
     first = pieces(in_words(said.footprint))[0]
@@ -431,14 +437,23 @@ def _kind_of_shape(footprint: str) -> NoPart | None:
 
 def _stands_elsewhere(said: Said, kind: NoPart) -> bool:
     """Whether a footprint on the board is that of wires to a part on the panel, or of a socket at its edge."""
-    if kind.name == "pin-header":
-        if said.mount is Mount.EDGE and any(map(_says_general, said.texts)):
-            return True
-        if _is_named(said.read) and not _is_named(said.shape) and not _says_connector(said):
-            return True  # a fan, a lamp, an inlet
+    if _has_shaft(said, kind) or (kind.name == "pin-header" and _is_wired(said)):
+        return True
     first = pieces(in_words(said.footprint))[0]
     may_be = said.mount is Mount.PANEL and (kind.name == "trimmer" or first in _WIRED or len(first) > 2)
     return may_be and (_is_named(said.read) or _is_named(said.shape))
+
+
+def _has_shaft(said: Said, kind: NoPart) -> bool:
+    """Whether a trimmer has a shaft, and is set by hand."""
+    return kind.name == "trimmer" and not _TURNED.isdisjoint(tokens(said.footprint))
+
+
+def _is_wired(said: Said) -> bool:
+    """Whether pins on the board are those of a socket at its edge, or of a part that is wired: a fan, a lamp."""
+    if said.mount is Mount.EDGE and any(map(_says_general, said.texts)):
+        return True
+    return _is_named(said.read) and not _is_named(said.shape) and not _says_connector(said)
 
 
 _PUSHED: Final = frozenset({"sw", "push", "tact", "tactile", "button"})

@@ -166,12 +166,16 @@ def _left(clause: str, named: Collection[str], own: _Own) -> Iterator[str]:
         if word not in signs and not _is_explained(word, named, own) and not _is_slip(word, named, own):
             yield word
     yield from _is_for(clause, named)
-    figures = read(clause).stated
-    yield from (f"{one:g} mm" for one in figures.lengths if not _is_size(one, own.facts))
-    yield from (f"{one:g} mm" for one in figures.bodies if not (has_body(one, own.facts) or called(one, own.facts)))
+    yield from _other_figures(read(clause).stated, own.facts)
+
+
+def _other_figures(figures: Stated, facts: Facts) -> Iterator[str]:
+    """The figures that a part has not."""
+    yield from (f"{one:g} mm" for one in figures.lengths if not _is_size(one, facts))
+    yield from (f"{one:g} mm" for one in figures.bodies if not (has_body(one, facts) or called(one, facts)))
     sizes = ((first, second, True) for first, second, _ in figures.sizes)
-    yield from (f"{one[0]:g} x {one[1]:g}" for one in sizes if not answers(Stated(sizes=(one,)), own.facts))
-    yield from (one for one in figures.threads if not answers(Stated(threads=(one,)), own.facts))
+    yield from (f"{one[0]:g} x {one[1]:g}" for one in sizes if not answers(Stated(sizes=(one,)), facts))
+    yield from (one for one in figures.threads if not answers(Stated(threads=(one,)), facts))
 
 
 def _signs(clause: str) -> frozenset[str]:
@@ -215,18 +219,25 @@ def _is_explained(word: str, named: Collection[str], own: _Own) -> bool:
         return True
     if word in named and not is_number(word):
         return False  # it names another kind as well: a socket of 4 poles, M8
-    if _is_figure(word):
-        return True
-    if says_edge(word):
-        return own.at_edge
-    if (own.on_board and says_board(word)) or (own.is_screwed and word in HELD_BY):
-        return True
+    return _is_figure(word) or _is_as_fixed(word, own) or (not says_edge(word) and _is_form(word, own))
+
+
+def _is_as_fixed(word: str, own: _Own) -> bool:
+    """Whether a word says how a part is fixed, and it is."""
+    return (
+        (own.at_edge and says_edge(word))
+        or (own.on_board and says_board(word))
+        or (own.is_screwed and word in HELD_BY)
+    )  # fmt: skip
+
+
+def _is_form(word: str, own: _Own) -> bool:
+    """Whether a word is of a form that the part has, or of none: a code, initials, the beginning of its own word."""
     if word in _qualifiers():
         return any(name in _NO_FORM or own.tokens.issuperset(name.split("-")) for name in _qualifiers()[word])
-    is_code = any(map(str.isdecimal, word)) or len(word) < _SHORTEST
-    return (is_code and (len(word) == 1 or word not in known_words())) or any(
-        _begin(word, token) for token in own.tokens
-    )
+    if len(word) == 1 or (word not in known_words() and (len(word) < _SHORTEST or any(map(str.isdecimal, word)))):
+        return True
+    return any(_begin(word, token) for token in own.tokens)
 
 
 def _is_figure(word: str) -> bool:

@@ -167,10 +167,8 @@ def _of_file() -> Words:
         behind=_phrases(fields[_BEHIND]),
         within=frozenset(_phrases(fields[_WITHIN])),
         mates=_phrases(fields[_MATES]),
-        numerals={
-            folded(word.value): int(key.value) for key, words_ in fields[_NUMERALS] or () for word in words_.value
-        },
-        silent=frozenset((*_singles(fields[_SILENT] or ()), *_singles(fields[_USES] or ()))),
+        numerals=_numerals(fields[_NUMERALS] or ()),
+        silent=_singles(fields[_SILENT], fields[_USES]),
     )
 
 
@@ -178,9 +176,14 @@ def _each(listed: Iterable[Value[str]] | None) -> frozenset[str]:
     return frozenset(one.value for one in listed or ())
 
 
-def _singles(groups: _Lists) -> Iterator[str]:
+def _numerals(listed: _Lists) -> dict[str, int]:
+    """The numbers by the words for them."""
+    return {folded(word.value): int(number.value) for number, words_ in listed for word in words_.value}
+
+
+def _singles(*lists: _Lists | None) -> frozenset[str]:
     """The words of all groups, folded."""
-    yield from (folded(word.value) for _, words_ in groups for word in words_.value)
+    return frozenset(folded(word.value) for groups in lists for _, words_ in groups or () for word in words_.value)
 
 
 def _heads(listed: Iterable[Value[str]]) -> tuple[str, ...]:
