@@ -87,7 +87,7 @@ def draft(
     matcher = _matcher([*own], spec.parent)
     answered = asking.answers()
     listed = read_list(read_list_file(parts), parts.name, matcher, columns, answered)
-    sides = _sides(listed, side, on_page=on_page)
+    sides = _sides(listed, side, parts if on_page else None)
     wishes = Wishes(
         spec=spec, sides=sides, request=request, stem=parts.stem, title=title, hand=hand and hand.value, catalogue=own
     )
@@ -172,16 +172,19 @@ def _is_blank(best: Tried, side: str) -> bool:
     return blank
 
 
-def _sides(listed: ComponentList, side: SideOf | None, *, on_page: bool) -> tuple[str, ...]:
-    """The sides that are drafted. Raises Refused where all parts are on the other, or two are to be on one page."""
+def _sides(listed: ComponentList, side: SideOf | None, on_page: Path | None) -> tuple[str, ...]:
+    """The sides that are drafted. Raises Refused where all parts are on the other, or two are to be on one page.
+
+    `on_page` is the file of a list that is asked about on a page.
+    """
     from panelart.drafting.sides import sides_of
 
     sides = sides_of(listed) if side is None else (side.value,)
     told = {item.side for item in listed.items}
     if told and sides[0] not in told:
         refuse("", said.nothing_on_side(sides[0]), said.other_side(told.pop()))
-    if on_page and side is None and len(told) > 1:
-        refuse("--view", said.page_of_one_side(), said.choose_a_side())
+    if on_page is not None and side is None and len(told) > 1:
+        refuse("--view", said.page_of_one_side(), said.type_a_side(str(on_page), *sides[:2]))
     return sides
 
 

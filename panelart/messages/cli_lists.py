@@ -74,8 +74,8 @@ def page_of_one_side() -> None:
 
 
 @message
-def choose_a_side() -> None:
-    """Choose one with --side."""
+def type_a_side(file: Word, first: Word, second: Word) -> None:
+    """Type panelart draft {file} --side {first} --view; then the same with --side {second}."""
 
 
 @message

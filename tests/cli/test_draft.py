@@ -252,7 +252,7 @@ def test_answers_that_may_not_be_written_are_only_read(tmp_path: Path, monkeypat
 @pytest.mark.parametrize(
     ("more", "says"),
     [
-        ((), "The list has parts for front and rear"),
+        ((), "Type panelart draft list.csv --side front --view; then the same with --side rear."),
         (("--side", "front", "--alternatives", "2"), "The page shows one arrangement only"),
     ],
 )

@@ -6,8 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from panelart.lists.amounts import counted, ends, sides
+from panelart.lists.amounts import counted, counted_first, ends, sides
 from panelart.lists.matching import Matcher
+from panelart.lists.read import read_list
+from panelart.lists.spoken import read
 from tests.effort import examples
 
 MATCHER = Matcher()
@@ -106,5 +108,45 @@ def test_how_many(cell: str, wanted: int | None) -> None:
 @settings(max_examples=examples(200), deadline=None)
 @given(st.text(alphabet="0123456789 -+.,/xV%kmto…", max_size=12))
 def test_no_cell_fails(cell: str) -> None:
-    for read in (ends, sides, counted):
-        read(cell)
+    for read_cell in (ends, sides, counted):
+        read_cell(cell)
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("three", 3), ("a pair of", 2), ("two pairs", 4), ("three more", 3), ("ein Paar", 2), ("noch zwei", 2),
+        ("deux", 2), ("une douzaine", 12), ("dos", 2), ("una coppia", 2), ("een paar", 2), ("trzy", 3), ("um par", 2),
+        ("två", 2), ("pět", 5), ("on", None), ("front", None), ("two position", None), ("", None),
+    ],
+)  # fmt: skip
+def test_a_quantity_may_be_written_out(text: str, count: int | None) -> None:
+    """The numerals of the languages that lists are read in: from memory."""
+    assert counted(text) == count
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("three more of the same round rockers", 3),
+        ("a pair of XLR sockets", 2),
+        ("zwei Taster 22 mm", 2),
+        ("deux embases XLR", 2),
+        ("2x toggle switch", 2),
+        ("3 pcs toggle switch", 3),
+        ("ten segment bar graph", None),  # what has ten segments is one
+        ("two position toggle switch", None),
+        ("two pole toggle switches", None),
+        ("4 mm socket", None),
+        ("12 way rotary switch", None),
+    ],
+)
+def test_a_count_before_the_part_is_told_from_a_number_of_its_own(text: str, count: int | None) -> None:
+    assert counted_first(text, read(text).named) == count
+
+
+def test_a_list_without_quantities_counts_by_its_words() -> None:
+    listed = read_list(
+        b"what,where\ntwo toggle switches 12 mm,left\nten segment bar graph,right\n", "list.csv", MATCHER
+    )
+    assert [(row.row, row.parts) for row in listed.account.rows if row.parts] == [(2, 2), (3, 1)]

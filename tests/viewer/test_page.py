@@ -84,6 +84,15 @@ def test_open_and_see(page: playwright.Page, served: Running) -> None:
 
 
 @pytest.mark.full
+@pytest.mark.parametrize("width", [900, 630, 480, 360])
+def test_nothing_stands_beside_a_narrow_window(page: playwright.Page, served: Running, width: int) -> None:
+    opened(page, served)
+    page.set_viewport_size({"width": width, "height": 720})
+    edges = page.eval_on_selector_all("header *", "all => all.map(one => one.getBoundingClientRect().right)")
+    assert edges
+    assert max(edges) <= width
+
+
 def test_the_picture_is_the_writer_s_own(page: playwright.Page, served: Running) -> None:
     """True proportion: the face on screen is as wide to high as the spec says, within a pixel."""
     opened(page, served)
