@@ -28,12 +28,15 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from functools import cache, reduce, wraps
 from types import ModuleType
-from typing import Any, Final, Generic, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Any, Final, Generic, NamedTuple, TypeVar
 
 from panelart.diagnostics import Problem, SpecError, Where
 from panelart.messages import Said
 from panelart.messages import extensions as said
 from panelart.messages.errors import said_by
+
+if TYPE_CHECKING:
+    from importlib.metadata import Distribution
 
 PREFIX: Final = "panelart."
 """The groups that are ours: panelart.rules, panelart.processes, panelart.documents, panelart.parts."""
@@ -313,13 +316,22 @@ def _elsewhere(path: tuple[str, ...], others: tuple[object, ...]) -> Iterator[_R
     archives = [place for place in path if os.path.isfile(place)]  # noqa: PTH113  # as above
     if not archives and not others:
         return
-    from importlib.metadata import Distribution, DistributionFinder, distributions
+    from importlib.metadata import DistributionFinder, distributions
 
     found: list[Distribution] = list(distributions(path=archives))
     for finder in others:
         found += finder.find_distributions(DistributionFinder.Context())  # type: ignore[attr-defined]
     for one in found:
-        yield normalised(one.name), f"{one.name}/{_FILE}", (one.read_text(_FILE) or "").encode()
+        if name := _name_of(one):
+            yield normalised(name), f"{name}/{_FILE}", (one.read_text(_FILE) or "").encode()
+
+
+def _name_of(distribution: Distribution) -> str:
+    """The name that a record gives, '' for one without: a library for older Pythons raises for it, Python does not."""
+    try:
+        return distribution.name or ""
+    except OSError:
+        return ""
 
 
 def _entries(extension: str, file: str, data: bytes) -> Iterator[Entry]:

@@ -93,13 +93,13 @@ def force() -> None:
 
 @message
 def arrange() -> None:
-    """Place the parts that have no position (`at:`), or move parts to clear findings."""
+    """Place the parts that have no position (`at:`)."""
 
 
 @message
 def arrange_means() -> None:
     """The positions are written into the spec; nothing else in it changes. A part goes where its row and its like are.
-    With --nudge, parts that have a position move too."""
+    With --nudge, parts that have a position move too, to clear findings."""
 
 
 @message

@@ -13,6 +13,8 @@ from collections.abc import Iterator
 from threading import Lock
 from typing import TYPE_CHECKING, Final
 
+from msgspec.structs import replace
+
 from panelart.drawing.representation import Drawing
 from panelart.messages import writers as said
 from panelart.writers.png_file import chunk, png_file
@@ -66,7 +68,7 @@ def _painted(drawing: Drawing, dpi: float) -> Image:
 
     width, height = _pixels(drawing, dpi)
     scale = dpi / _POINTS_PER_INCH
-    data = pdf([drawing], live=True)
+    data = pdf([replace(drawing, trim=drawing.page)], live=True)  # a part of a page has its trim elsewhere
     with _PDFIUM:
         document = pypdfium2.PdfDocument(data)
         page = document[0]

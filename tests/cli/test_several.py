@@ -252,7 +252,11 @@ def test_interrupted_it_ends_at_once_and_the_next_run_is_whole(tmp_path: Path, k
     for name in ("bench-supply", "dosing", "mixing-desk", "monitor-2u", "alarm-annunciator", "pump-station"):
         shutil.copy(DEMO / f"{name}.yaml", tmp_path)
     env = {**os.environ, "PYTHONPATH": str(ROOT), "NO_COLOR": "1"}
-    command = [sys.executable, "-c", "from panelart.cli import main; main()", "make", ".", "-o", "out"]
+    # Told where it was not before: what runs in the background of a shell has its interrupts ignored.
+    code = (
+        "import signal; signal.signal(signal.SIGINT, signal.default_int_handler);from panelart.cli import main; main()"
+    )
+    command = [sys.executable, "-c", code, "make", ".", "-o", "out"]
     process = subprocess.Popen(command, cwd=tmp_path, env=env, stdout=subprocess.PIPE, start_new_session=True)
     out = tmp_path / "out"
     while not any((kept / "panelart" / "done").glob("*.json")):

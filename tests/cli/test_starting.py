@@ -62,7 +62,7 @@ def test_the_version_needs_no_library(tmp_path: Path) -> None:
 @pytest.mark.parametrize("name", COMMANDS)
 def test_help_of_a_command_imports_its_own_module_only(name: str) -> None:
     modules = imported(name, "--help")
-    own = {"tables", "drawn", "loads", "made", "source_lines", "eye_place", "pages"}  # what commands share
+    own = {"tables", "drawn", "loads", "made", "source_lines", "eye_place", "pages", "specs"}  # what commands share
     assert {
         module.removeprefix("panelart.cli.") for module in modules if module.startswith("panelart.cli.")
     } - SHARED - own == {COMMANDS[name].module}
