@@ -90,6 +90,7 @@ def test_each_is_told_as_alone_and_one_that_fails_stops_no_other(shelf: Path) ->
     assert done.stderr == "".join(one.stderr for one in alone)
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("typed", [["*.yaml"], ["a.yaml", "b.yaml", "c.yaml", "parts.yaml"], ["a.yaml", "[bc].yaml"]])
 def test_patterns_and_files(shelf: Path, typed: list[str]) -> None:
     """A shell's own pattern gives files of parts too; they are told and passed over."""
@@ -135,6 +136,7 @@ def test_what_has_not_changed_is_told_and_not_done_again(shelf: Path) -> None:
     assert "unchanged" not in first.stderr + run("check", ".", "--all", cwd=shelf).stderr
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("change", ["spec", "named", "placement", "option", "away"])
 def test_what_has_changed_is_done_again(shelf: Path, change: str) -> None:
     (shelf / "c.yaml").unlink()
@@ -160,6 +162,7 @@ def test_what_has_changed_is_done_again(shelf: Path, change: str) -> None:
     assert re.findall(r"^(\d+) unchanged", again.stderr, re.MULTILINE) == ([] if left is None else [left])
 
 
+@pytest.mark.full
 def test_a_day_on_which_a_waiver_ends_is_another_day(shelf: Path) -> None:
     waived = BAD + "waivers: [{rule: part-over-edge, on: S1, why: trial, by: K. Lund, until: 2030-05-01}]\n"
     (shelf / "b.yaml").write_text(waived % "B", "utf-8")
@@ -169,6 +172,7 @@ def test_a_day_on_which_a_waiver_ends_is_another_day(shelf: Path) -> None:
     assert "1 unchanged" in after.stderr  # the one without waivers
 
 
+@pytest.mark.full
 def test_files_are_those_of_each_alone_and_made_again_if_one_is_gone(shelf: Path) -> None:
     (shelf / "c.yaml").unlink()
     done = run("make", ".", "-o", "out", cwd=shelf)
@@ -185,6 +189,7 @@ def test_files_are_those_of_each_alone_and_made_again_if_one_is_gone(shelf: Path
     assert digests(shelf / "out") == whole
 
 
+@pytest.mark.full
 def test_of_other_specs_beside_it_a_spec_goes_into_another_folder(shelf: Path) -> None:
     """Folders are as the specs lie: what was made into one folder is not there for another."""
     (shelf / "c.yaml").unlink()
@@ -204,6 +209,7 @@ def test_two_specs_for_one_folder_are_refused_before_any_work(shelf: Path) -> No
     assert not (shelf / "a").exists()
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("count", some([1, 2, 3, 7], 2))
 def test_the_shares_of_machines_are_all_and_none_twice(shelf: Path, count: int) -> None:
     told = []
@@ -213,6 +219,7 @@ def test_the_shares_of_machines_are_all_and_none_twice(shelf: Path, count: int) 
     assert sorted(told) == ["a.yaml", "b.yaml", "below/a.yaml", "c.yaml"]
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize("option", ["--suggest", "--explain=S1", "--baseline=b.json", "--write-baseline=b.json",
                                     "--components=list.csv"])  # fmt: skip
 def test_what_is_of_one_spec_is_refused(shelf: Path, option: str) -> None:
@@ -221,6 +228,7 @@ def test_what_is_of_one_spec_is_refused(shelf: Path, option: str) -> None:
     assert "Accepted with one spec only" in done.stderr
 
 
+@pytest.mark.few(1)
 @pytest.mark.parametrize(("typed", "why"), [("none/*.yaml", "No spec in none/*.yaml"), (".old/..", "")])
 def test_nothing_found(shelf: Path, typed: str, why: str) -> None:
     if not why:
