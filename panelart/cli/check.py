@@ -146,8 +146,10 @@ class _Task(Struct, frozen=True, kw_only=True):
 
 def _check_one(task: _Task) -> None:
     from panelart.cli.exits import EXIT_FINDINGS, end
+    from panelart.spec.read import panel_names
 
-    failed = _checked_as_set(task) if not task.takes_one and _holds_several(task.spec) else _checked(task).code != 0
+    names = () if task.takes_one else panel_names(task.spec)
+    failed = _checked_as_set(task, names) if names else _checked(task).code != 0
     if failed:
         end(EXIT_FINDINGS)
 
@@ -203,19 +205,11 @@ def _checked(task: _Task) -> Outcome:
     return Outcome(code=EXIT_FINDINGS if differs or inspection.failed else 0, panels=(panel,))
 
 
-def _holds_several(spec: Path) -> bool:
-    from panelart.spec.read import panel_names
-
-    return bool(panel_names(spec))
-
-
-def _checked_as_set(task: _Task) -> bool:
+def _checked_as_set(task: _Task, names: tuple[str, ...]) -> bool:
     """Check the panels of a spec one after the other; whether there are errors or differences from a list."""
     from panelart.cli.findings import print_set
     from panelart.cli.sets import build_set
-    from panelart.spec.read import panel_names
 
-    names = panel_names(task.spec)
     built = build_set(task.spec, names, task.shop, task.today, ignore_placement=task.ignore_placement)
     failed = print_set(built, str(task.spec), task.detail)
     differs = _differs(task, {name: task.spec.with_name(f"{task.spec.name}#{name}") for name in names})

@@ -20,9 +20,9 @@ import msgspec
 
 from panelart import __version__
 from panelart.canonical import Struct
+from panelart.spec.read import FINGERPRINT
 
 _PACKAGE: Final = Path(__file__).parents[1]
-_DIGITS: Final = 16
 _KEPT_DAYS: Final = 60.0
 """A record that was not asked for so long is removed."""
 
@@ -47,17 +47,11 @@ class Record(Struct, frozen=True, kw_only=True):
 
 
 def digest_of(path: Path) -> str:
-    """The digest of a file's content, of a file that cannot be read ABSENT."""
+    """The digest of a file's content, as a panel has of the files that it names; of one that cannot be read ABSENT."""
     try:
-        return hashlib.sha256(path.read_bytes()).hexdigest()[:_DIGITS]
+        return hashlib.sha256(path.read_bytes()).hexdigest()[:FINGERPRINT]
     except OSError:
         return ABSENT
-
-
-def _is_as(path: Path, was: str) -> bool:
-    """Whether a file is as it was; a spec's fingerprint has shorter digests of the files that it names."""
-    now = digest_of(path)
-    return now.startswith(was) if was else now == ABSENT
 
 
 def digests_of(paths: Iterable[Path]) -> dict[str, str]:
@@ -83,7 +77,7 @@ class Book:
             record = msgspec.json.decode(path.read_bytes(), type=Record)
         except (OSError, msgspec.MsgspecError):
             return None
-        if record.day not in ("", day) or not all(_is_as(Path(name), was) for name, was in record.files.items()):
+        if record.day not in ("", day) or any(digest_of(Path(name)) != was for name, was in record.files.items()):
             return None
         with contextlib.suppress(OSError):
             os.utime(path)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager, redirect_stderr, redirect_stdout
+from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
 from typing import Any, Final
 
@@ -17,10 +17,9 @@ from msgspec.structs import replace
 
 from panelart import extensions
 from panelart.canonical import Struct
-from panelart.cli.cores import over_cores
 from panelart.cli.done import Book, Ended, Record, digests_of, folder
 from panelart.cli.exits import EXIT_FINDINGS, EXIT_USAGE, EXIT_WRITE, end
-from panelart.cli.terminal import PLAIN, Terminal, Transcript, terminal
+from panelart.cli.terminal import PLAIN, Terminal, Transcript, progress, terminal
 from panelart.messages import Message
 from panelart.messages import cli as said
 from panelart.model.panel import Panel
@@ -134,7 +133,7 @@ def done(work: Work, tasks: Sequence[Any], how: How) -> Iterator[Done]:
     book = None if extensions.known() else Book(folder(), work.shown)
     known = {} if book is None or how.every else _known(book, work, tasks)
     left = [task for task in tasks if task.spec not in known]
-    with _progress(len(tasks)) as step:
+    with progress(len(tasks), said.working()) as step:
         step(len(known))
         made = _spread(work, left, how.cluster)
         for task in tasks:
@@ -154,6 +153,8 @@ def _spread(work: Work, tasks: Sequence[Any], cluster: str) -> Iterator[Done]:
         from panelart.cli.cluster import over_cluster
 
         return over_cluster(work, tasks, _ended_by_system, cluster)
+    from panelart.cli.cores import over_cores  # the pool's libraries take 14 ms, which one spec has no need of
+
     return over_cores(work, tasks, _ended_by_system)
 
 
@@ -204,15 +205,3 @@ def print_totals(ended: Sequence[Done], *, quiet: bool) -> None:
             print(said.specs_unchanged(len(before)), file=sys.stderr)
     if max(codes, default=0):
         end(max(codes))
-
-
-@contextmanager
-def _progress(total: int) -> Iterator[Callable[[int], None]]:
-    """A bar on the terminal, nothing elsewhere: what is given is called with how many more are done."""
-    if not sys.stderr.isatty():
-        yield lambda _: None
-        return
-    import click
-
-    with click.progressbar(length=total, label=str(said.working()), file=sys.stderr) as bar:
-        yield bar.update

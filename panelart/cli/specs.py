@@ -34,12 +34,7 @@ def specs_of(typed: Iterable[Path]) -> tuple[Path, ...]:
     them, but for files of parts or modules, which a shell's own patterns give too: these are told. Raises Refused where
     a folder or a pattern has none.
     """
-    found: dict[Path, None] = {}
-    for each in typed:
-        found |= dict.fromkeys(_specs(each))
-    for path in [path for path in found if _begins(path, _OTHER_KEYS) and not _begins(path, _FIRST_KEY)]:
-        del found[path]
-        print(said.passed_over(path.as_posix()), file=sys.stderr)
+    found = dict.fromkeys(spec for each in dict.fromkeys(typed) for spec in _specs(each))
     if not found:
         refuse("SPEC", said.no_spec_among_files(), said.what_a_spec_begins_with())
     return tuple(found)
@@ -53,11 +48,17 @@ def by_panel(specs: Iterable[Path]) -> tuple[Path, ...]:
     found: list[Path] = []
     for spec in specs:
         try:
-            names = panel_names(spec)
+            names = panel_names(spec) if _may_hold_several(spec) else ()
         except (SpecError, OSError):
             names = ()
         found += [spec.with_name(f"{spec.name}#{name}") for name in names] or [spec]
     return tuple(found)
+
+
+def _may_hold_several(spec: Path) -> bool:
+    """Whether a spec has the word for it, however its key is written: most have not, and need not be read twice."""
+    data = spec.read_bytes() if spec.is_file() else b""
+    return any(sign in data for sign in (b"panels", b"\\", b"\0"))
 
 
 def _specs(typed: Path) -> Iterator[Path]:
@@ -66,12 +67,22 @@ def _specs(typed: Path) -> Iterator[Path]:
     elif _is_pattern(typed):
         files = (Path(name) for name in glob.glob(str(typed), recursive=True))  # noqa: PTH207  # of any root, also none
     else:
-        yield typed
+        if not _is_other_file(typed):
+            yield typed
         return
-    specs = sorted(path for path in files if path.is_file() and _begins(path, _FIRST_KEY))
+    specs = sorted(path for path in files if path.is_file() and _FIRST_KEY in _keys(path))
     if not specs:
         refuse("SPEC", said.no_spec_there(typed.as_posix()), said.what_a_spec_begins_with())
     yield from specs
+
+
+def _is_other_file(typed: Path) -> bool:
+    """Whether it is a file of parts or modules, which is told."""
+    keys = _keys(typed)
+    other = bool(keys) and _FIRST_KEY not in keys
+    if other:
+        print(said.passed_over(typed.as_posix()), file=sys.stderr)
+    return other
 
 
 def _is_pattern(typed: Path) -> bool:
@@ -82,11 +93,12 @@ def _hidden(path: Path, below: Path) -> bool:
     return any(name.startswith(".") for name in path.relative_to(below).parts)
 
 
-def _begins(path: Path, key: str) -> bool:
-    """Whether a line near the head of a file begins so; not if it cannot be read, which is told where it is read."""
+def _keys(path: Path) -> set[str]:
+    """With which of the keys lines near the head of a file begin; none if it cannot be read, which is told later."""
     try:
         with path.open("rb") as file:
             head = file.read(_HEAD)
     except OSError:
-        return False
-    return any(line.startswith(key) for line in head.decode("utf-8-sig", "replace").splitlines())
+        return set()
+    lines = head.decode("utf-8-sig", "replace").splitlines()
+    return {key for key in (_FIRST_KEY, _OTHER_KEYS) if any(line.startswith(key) for line in lines)}

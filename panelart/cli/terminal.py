@@ -5,9 +5,13 @@ from __future__ import annotations
 import io
 import os
 import shutil
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import Final, TextIO
 
 from panelart.canonical import Struct
+from panelart.messages import Message
 
 WIDTH_OF_FILES: Final = 100
 """Columns of what goes to a file or another program, the same on every machine."""
@@ -40,3 +44,15 @@ def terminal(stream: TextIO) -> Terminal:
         return PLAIN
     colour = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
     return Terminal(width=shutil.get_terminal_size().columns, colour=colour)
+
+
+@contextmanager
+def progress(total: int, label: Message) -> Iterator[Callable[[int], None]]:
+    """A bar on the terminal, nothing elsewhere: what is given is called with how many more are done."""
+    if not sys.stderr.isatty():
+        yield lambda _: None
+        return
+    import click
+
+    with click.progressbar(length=total, label=str(label), file=sys.stderr) as bar:
+        yield bar.update

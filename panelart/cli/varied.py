@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import sys
-from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from msgspec.structs import asdict
 from panelart import __version__
 from panelart.cli.loads import laid_on_bed, quantities
 from panelart.cli.runs import RunFolder
+from panelart.cli.terminal import progress
 from panelart.cli.usage import refuse
 from panelart.messages import cli_press as said
 
@@ -72,7 +72,7 @@ def _write_loads(run: Sequence[Varying], nest: Nest, job: Bed, date: str, folder
 
     kept = 0
     total = sum(len(load.spots) for load in nest.loads)
-    with _progress(total) as done:
+    with progress(total, said.printing()) as done:
         for name, written, count in run_loads(run, nest, job, date=date, skip=folder.has):
             if written:
                 folder.write(name, written)
@@ -80,18 +80,6 @@ def _write_loads(run: Sequence[Varying], nest: Nest, job: Bed, date: str, folder
                 kept += 1
             done(count)
     return kept
-
-
-@contextmanager
-def _progress(total: int) -> Iterator[Callable[[int], None]]:
-    """A bar on the terminal, nothing elsewhere: what is given is called with the pieces as they are made."""
-    if not sys.stderr.isatty():
-        yield lambda _: None
-        return
-    import click
-
-    with click.progressbar(length=total, label=str(said.printing()), file=sys.stderr) as bar:
-        yield bar.update
 
 
 def _rows(

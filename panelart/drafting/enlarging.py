@@ -43,16 +43,11 @@ def _sides(text: str, file: str) -> list[Scalar]:
 
 
 def enlarged(size: Size) -> Iterator[Size]:
-    """Larger sizes, those of least area first, up to twice as wide and as high."""
+    """Sizes that are wider or higher, those of least area first, up to twice as wide or as high."""
     width, height = size
-    steps = [
-        (width + STEP * across, height + STEP * up)
-        for across in range(int(width / STEP) + 1)
-        for up in range(int(height / STEP) + 1)
-        if across or up
-    ]
-    slim = [(one, two) for one, two in steps if one == width or two == height]
-    yield from sorted(slim, key=lambda sides: (sides[0] * sides[1], sides))
+    wider = [(width + STEP * step, height) for step in range(1, int(width / STEP) + 1)]
+    higher = [(width, height + STEP * step) for step in range(1, int(height / STEP) + 1)]
+    yield from sorted([*wider, *higher], key=lambda sides: (sides[0] * sides[1], sides))
 
 
 def with_size(text: str, file: str, size: Size) -> str:

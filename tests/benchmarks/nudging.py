@@ -1,7 +1,7 @@
 """Benchmark of `arrange --nudge`: panels with mistakes, how many are cleared, by what moves and in what time.
 
-    python tests/benchmarks/nudging.py               all demos and panels of the folder looks
-    python tests/benchmarks/nudging.py bench dosing  those whose names hold one of these words
+    python -m tests.benchmarks.nudging               all demos and panels of the folder looks
+    python -m tests.benchmarks.nudging bench dosing  those whose names hold one of these words
 
 A mistake is made in the text of each panel, one kind at a time; of parts, those with an item of their own:
 
@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import argparse
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 from panelart.diagnostics import Severity, SpecError
@@ -33,6 +33,7 @@ from panelart.source import edit
 from panelart.spec.moves import NotHereError, moves
 from panelart.spec.part_paths import paths_of_parts
 from panelart.spec.read import panel_from_text
+from tests.benchmarks.put_back import specs
 
 FOLDERS = (Path(__file__).parents[2] / "demo", Path(__file__).with_name("looks"))
 
@@ -108,20 +109,13 @@ def bad(built: Built) -> tuple[int, int]:
     return count(Severity.ERROR), count(Severity.WARNING)
 
 
-def specs(words: list[str]) -> Iterator[Path]:
-    for path in (path for folder in FOLDERS for path in sorted(folder.glob("*.yaml"))):
-        text = path.read_text(encoding="utf-8")
-        if any(word in path.stem for word in words or [""]) and "\nmarking:" in text and "\nparts:" in text:
-            yield path
-
-
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("words", nargs="*", help="words of the names of panels")
     parser.add_argument("--mistake", choices=MISTAKES, help="this kind only")
     asked = parser.parse_args()
     whole = {name: [0, 0, 0.0, 0.0, 0.0] for name in MISTAKES}
-    for path in specs(asked.words):
+    for path in specs(FOLDERS, asked.words):
         right = path.read_text(encoding="utf-8")
         panel = panel_from_text(right, path.as_posix(), path.parent)
         had = bad(build(panel))

@@ -20,7 +20,8 @@ from panelart.legends.solver import (
     solve,
     tier_weights,
 )
-from panelart.legends.solver.deadends import _live
+from panelart.legends.solver.deadends import _live, _live_of_many
+from panelart.legends.solver.network import Network
 from panelart.stages import Memory, remembering
 from tests.effort import examples
 
@@ -444,3 +445,27 @@ def test_dead_ends_are_those_of_the_criterion(seed: int) -> None:
     for pair in pairs:
         pair[chance.random(pair.shape) < 0.2] = HARD
     assert [not live for live in _live(unary, pairs)] == dead_by_the_criterion(unary, pairs)
+
+
+def random_network(sizes: list[int], chance: np.random.Generator) -> Network:
+    """Variables with so many values, half of the pairs with costs, some of them forbidden."""
+    unary = {i: chance.integers(0, 4, size) for i, size in enumerate(sizes)}
+    links: dict[int, dict[int, np.ndarray]] = {i: {} for i in unary}
+    for i, j in product(unary, unary):
+        if i < j and chance.random() < 0.5:
+            pair = chance.integers(0, 3, (sizes[i], sizes[j]))
+            links[i][j] = np.where(chance.random(pair.shape) < 0.1, HARD, pair)
+            links[j][i] = links[i][j].T
+    return Network(values={i: np.arange(size) for i, size in enumerate(sizes)}, unary=unary, links=links)
+
+
+@pytest.mark.parametrize("wide", [8, 300])
+def test_many_variables_together_lose_what_each_loses_alone(wide: int) -> None:
+    """One of 300 values would take a gigabyte among the others; it is looked at alone."""
+    chance = np.random.default_rng(wide)
+    for _ in range(examples(40)):
+        net = random_network([*chance.integers(2, 7, 12).tolist(), wide, wide], chance)
+        together = _live_of_many(net, list(net.values))
+        assert together.keys() == net.values.keys()
+        for i, live in together.items():
+            assert live.tolist() == _live(net.unary[i], list(net.links[i].values())).tolist()

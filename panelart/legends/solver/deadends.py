@@ -90,7 +90,7 @@ def _in_rounds(net: Network, looked_at: list[int]) -> list[int] | None:
 
 
 def _live_of_many(net: Network, variables: list[int]) -> dict[int, NDArray[np.bool_]]:
-    """Which values of variables are no dead ends; those of as many values are reckoned together."""
+    """Which values of variables are no dead ends; those of as many values are reckoned together, wide ones alone."""
     alike: dict[int, list[int]] = {}
     for i in variables:
         alike.setdefault(len(net.values[i]), []).append(i)
@@ -99,13 +99,16 @@ def _live_of_many(net: Network, variables: list[int]) -> dict[int, NDArray[np.bo
         lots: list[list[int]] = [[]]
         entries = 0
         for i in group:
-            own = count * count * sum(map(len, (net.values[j] for j in net.links[i])))
-            if lots[-1] and entries + own > _TOGETHER:
+            own = count * count * sum(len(net.values[j]) for j in net.links[i])
+            if own > _TOGETHER:
+                found[i] = _live(net.unary[i], list(net.links[i].values()))
+                continue
+            if entries + own > _TOGETHER:
                 lots.append([])
                 entries = 0
             lots[-1].append(i)
             entries += own
-        for lot in lots:
+        for lot in filter(None, lots):
             found |= zip(lot, _live_of_alike(net, lot), strict=True)
     return found
 
